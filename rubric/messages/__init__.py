@@ -1,0 +1,8 @@
+"""What service and worker say to each other: JSON through the broker, shaped here.
+
+``names``     queue and task names
+``orders``    what the service asks: mark a file, print a sheet, draw a brief
+``outcomes``  what a worker answers
+``settings``  the Celery settings both sides share, each beside the failure it prevents
+``spool``     the embedded broker: messages as files in one folder
+"""

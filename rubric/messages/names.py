@@ -1,0 +1,16 @@
+"""Names of queues and tasks: constants without dependencies, so that the two sides agree."""
+
+MARKING = "marking"
+PRINTING = "printing"
+OUTCOMES = "outcomes"
+QUEUES = (MARKING, PRINTING, OUTCOMES)
+
+MARK = "worker.mark"
+DRAW = "worker.draw"
+PRINT = "worker.print"
+
+STARTED = "recorder.started"
+RECORD = "recorder.record"
+
+QUEUE_OF = {MARK: MARKING, DRAW: MARKING, PRINT: PRINTING, STARTED: OUTCOMES, RECORD: OUTCOMES}
+"""Which queue each task travels on."""

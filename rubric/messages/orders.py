@@ -1,0 +1,66 @@
+"""Orders: what the service asks of a worker.  Each is plain JSON and holds all a worker needs.
+
+``job`` is the row that waits, ``attempt`` the token of this sending: the recorder takes an
+answer only while the row still waits for that very token.
+"""
+
+from __future__ import annotations
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from rubric.brief import Brief
+from rubric.messages.outcomes import Marked
+from rubric.rubrics import Rubric
+
+
+class Message(BaseModel):
+    """The common shape: immutable, and a key that is not known is refused."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+
+class Order(Message):
+    """What every order says."""
+
+    job: int
+    attempt: str = Field(max_length=64)
+
+
+class MarkOrder(Order):
+    """Read, solve and mark one file."""
+
+    file_name: str = Field(max_length=200)
+    file_base64: str = Field(max_length=100_000)
+    brief: Brief
+    rubric: Rubric
+
+
+class DrawOrder(Order):
+    """Draw the envelope of a brief: what is allowed, before anybody has handed in."""
+
+    brief: Brief
+
+
+class SheetHead(Message):
+    """Who a sheet is for; the only place where a name reaches a worker."""
+
+    student: str
+    school: str
+    class_name: str
+    teacher: str
+    attempt_number: int
+    handed_in: str
+    """The school's own date and time, already written out for people."""
+    file_name: str
+    place: str = ""
+    """The student's own place on the class leaderboard in words, or nothing."""
+    comment: str = ""
+    paper: str = "A4"
+
+
+class PrintOrder(Order):
+    """Set one feedback sheet as a PDF from an outcome that was already recorded."""
+
+    head: SheetHead
+    brief: Brief
+    outcome: Marked

@@ -1,0 +1,152 @@
+"""Outcomes: what a worker answers.  A sheet and a page are made from these alone.
+
+Lengths are mm, forces N, stresses MPa (N/mm2), masses g.  Member forces are tension positive.
+Forces, stresses and utilisations belong to the most loaded side truss at the target load;
+``failure_load_N``, ``mass_g`` and ``efficiency`` belong to the whole bridge.
+"""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from rubric.marking import Marks
+from rubric.measures import Measures
+
+
+class Message(BaseModel):
+    """The common shape: immutable, and a key that is not known is refused."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+
+class Mistake(Message):
+    """One problem of the file, with the line it stands in quoted."""
+
+    line: int
+    column: int
+    found: str
+    expected: str
+    mend: str
+    quote: str = ""
+
+
+class JointRow(Message):
+    """One joint: where it is, what holds or loads it, how far it goes at the target load."""
+
+    name: str
+    x_mm: float
+    y_mm: float
+    support: str = ""
+    """'pin', 'roller' and the like; nothing where the joint is free."""
+    load_N: tuple[float, float] = (0.0, 0.0)
+    reaction_N: tuple[float, float] | None = None
+    displacement_mm: tuple[float, float] | None = None
+    motion: tuple[float, float] | None = None
+    """In a mechanism: how this joint can move, the largest movement of all being 1."""
+
+
+Mode = Literal["tension", "crushing", "buckling", "joint", "none"]
+
+
+class MemberRow(Message):
+    """One member: its stick, its force and how close it is to failing."""
+
+    name: str
+    start: str
+    end: str
+    stick: str
+    count: int
+    length_mm: float
+    area_mm2: float
+    slenderness: float
+    force_N: float
+    stress_MPa: float
+    capacity_N: float | None
+    """The force at which it fails in the mode that governs; None where it carries nothing."""
+    utilisation: float
+    mode: Mode
+
+
+class Failure(Message):
+    """What breaks first."""
+
+    member: str
+    mode: Mode
+    load_N: float
+    """Load on the whole bridge at which it happens."""
+
+
+class NextStep(Message):
+    """One thing to try, computed from this truss."""
+
+    title: str
+    text: str
+
+
+class Figure(Message):
+    """A drawing as SVG and what it tells a person who cannot see it."""
+
+    svg: str = Field(max_length=400_000)
+    alternative: str
+
+
+class Analysis(Message):
+    """The truss as solved."""
+
+    state: Literal["stable", "mechanism"]
+    joints: tuple[JointRow, ...]
+    members: tuple[MemberRow, ...]
+    degree: int
+    """Degree of redundancy: independent states of self-stress."""
+    mechanisms: int
+    moving: tuple[str, ...] = ()
+    first_failure: Failure | None = None
+    failure_load_N: float | None = None
+    mass_g: float
+    efficiency: float | None = None
+    midspan_deflection_mm: float | None = None
+    limits_broken: tuple[str, ...] = ()
+    """Each limit of the brief that is not kept, in a sentence."""
+    warnings: tuple[str, ...] = ()
+
+
+class Outcome(Message):
+    """What every answer says."""
+
+    job: int
+    attempt: str
+
+
+class Marked(Outcome):
+    """A file was read and marked, or read and found to hold mistakes."""
+
+    kind: Literal["marked"] = "marked"
+    title: str = ""
+    mistakes: tuple[Mistake, ...] = ()
+    analysis: Analysis | None = None
+    measures: Measures = Field(default_factory=dict)
+    marks: Marks
+    on_board: bool = False
+    """Whether the truss passes the brief's limits and may stand on a leaderboard."""
+    praise: tuple[str, ...] = ()
+    steps: tuple[NextStep, ...] = ()
+    drawing: Figure | None = None
+
+
+class Drawn(Outcome):
+    """The envelope of a brief was drawn."""
+
+    kind: Literal["drawn"] = "drawn"
+    drawing: Figure
+
+
+class Printed(Outcome):
+    """A sheet was set."""
+
+    kind: Literal["printed"] = "printed"
+    pdf_base64: str = Field(max_length=8_000_000)
+
+
+AnyOutcome = Annotated[Marked | Drawn | Printed, Field(discriminator="kind")]

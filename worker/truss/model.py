@@ -1,0 +1,96 @@
+"""The truss as a value.  Inside the worker lengths are mm, forces N, stresses MPa."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
+
+from rubric.quantities import FORCE_UNITS, LENGTH_UNITS
+
+Vector = tuple[float, ...]
+
+
+@dataclass(frozen=True)
+class Member:
+    """A bar between two joints.
+
+    ``name`` keeps the file's spelling.  ``stick`` and ``count`` name the stock it is cut from;
+    ``area_mm2`` and ``modulus_MPa`` are None where the file leaves them out.
+    """
+
+    name: str
+    start: str
+    end: str
+    stick: str = ""
+    count: int = 1
+    area_mm2: float | None = None
+    modulus_MPa: float | None = None  # noqa: N815
+
+
+@dataclass(frozen=True)
+class Support:
+    """What holds a joint: unit vectors along which it cannot move.
+
+    ``said`` is how the file or the brief put it: ``pin``, ``roller``, ``roller y``, ``roller 30``.
+    """
+
+    said: str
+    held: tuple[Vector, ...]
+
+    @classmethod
+    def pin(cls) -> Support:
+        """Holds both directions."""
+        return cls("pin", ((1.0, 0.0), (0.0, 1.0)))
+
+    @classmethod
+    def roller(cls, slides_deg: float = 0.0, said: str = "roller") -> Support:
+        """Slides along a line ``slides_deg`` degrees up from x; holds the direction square to it."""
+        angle = math.radians(slides_deg)
+        return cls(said, ((-math.sin(angle), math.cos(angle)),))
+
+
+Reactions = Mapping[str, Vector]
+
+
+@dataclass(frozen=True)
+class Working:
+    """What the student worked out by hand; forces are N, tension positive, reactions (x, y) N."""
+
+    reactions: Reactions = field(default_factory=dict)
+    forces: Mapping[str, float] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class Truss:
+    """Joints, members, supports and loads.
+
+    ``joints`` maps a name to coordinates in mm, ``loads`` to a force in N, ``settlements`` to a
+    movement of the support in mm.  ``length_unit`` and ``force_unit`` are what the file's own
+    numbers were written in, for answers in the same units.
+    """
+
+    joints: Mapping[str, Vector]
+    members: tuple[Member, ...]
+    supports: Mapping[str, Support] = MappingProxyType({})
+    loads: Mapping[str, Vector] = MappingProxyType({})
+    settlements: Mapping[str, Vector] = MappingProxyType({})
+    title: str = ""
+    working: Working | None = None
+    length_unit: str = "mm"
+    force_unit: str = "N"
+
+    def length_mm(self, member: Member) -> float:
+        """Distance between the two joints of a member."""
+        return math.dist(self.joints[member.start], self.joints[member.end])
+
+    @property
+    def mm_per_length(self) -> float:
+        """Millimetres in the file's unit of length."""
+        return LENGTH_UNITS[self.length_unit]
+
+    @property
+    def newtons_per_force(self) -> float:
+        """Newtons in the file's unit of force."""
+        return FORCE_UNITS[self.force_unit]
