@@ -1,0 +1,10 @@
+"""Statics of pin-jointed trusses: from a Truss to its Solution.
+
+structure (arrays) -> equilibrium (rank) -> mechanisms, determinate or redundant -> solver (Solution).
+"""
+
+from worker.statics.redundant import StiffnessMissing
+from worker.statics.solution import Solution
+from worker.statics.solver import solve
+
+__all__ = ["Solution", "StiffnessMissing", "solve"]

@@ -1,0 +1,67 @@
+"""What a reader of the answer should know, in plain sentences."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from worker.statics import mechanisms
+from worker.statics.equilibrium import Rigidity
+from worker.statics.structure import Floats, Structure
+
+NEARLY_A_MECHANISM = 1e4
+"""Condition from which a truss is called nearly a mechanism: forces ten thousand times the load are near."""
+
+DIGITS_LOST = 1e7
+"""Condition from which fewer than nine of sixteen digits can be trusted."""
+
+OUT_OF_BALANCE = 1e-9
+"""Residual from which the forces are called out of balance."""
+
+
+def stable(structure: Structure, E: Floats, found: Rigidity, residual: float) -> tuple[str, ...]:
+    """Cautions about a solved truss."""
+    said = _lost_settlements(structure)
+    if found.condition > NEARLY_A_MECHANISM:
+        joint = structure.joint_names[mechanisms.softest(E, structure.dimension)]
+        said.append(
+            f"The truss is stable, but nearly a mechanism: joint {joint} can move while the members "
+            f"hardly stretch (condition number {found.condition:.1e}). "
+            "A small change of shape changes the forces a lot."
+        )
+    if found.condition > DIGITS_LOST:
+        digits = max(0, 16 - int(np.log10(found.condition)))
+        said.append(f"Rounding matters here: only about {digits} digits of the forces can be trusted.")
+    if not residual <= OUT_OF_BALANCE:
+        said.append(
+            f"Do not trust these forces: they are out of balance at a joint by {residual:.1e} of the largest force."
+        )
+    return tuple(said)
+
+
+def mechanism(structure: Structure, E: Floats) -> tuple[str, ...]:
+    """Cautions about a mechanism: chiefly, when counting members would have missed it."""
+    dof, columns = E.shape
+    said = _lost_settlements(structure)
+    if columns >= dof:
+        m, r, n = len(structure.member_names), len(structure.held_joints), len(structure.joint_names)
+        said.append(
+            f"Counting does not show this: {m} members and {r} held directions are enough for {n} joints. "
+            "They are in the wrong places: one part has too many and another has too few."
+        )
+    return tuple(said)
+
+
+def _lost_settlements(structure: Structure) -> list[str]:
+    """Settlements, or parts of them, in a direction in which nothing holds the joint."""
+    kept = np.zeros_like(structure.settlements)
+    along = structure.held_settlements[:, None] * structure.held_directions
+    np.add.at(kept, structure.held_joints, along)
+    lost = np.abs(structure.settlements - kept).max(axis=1, initial=0.0)
+    return [
+        f"The settlement of joint {name} is partly in a direction in which its support does not hold it; "
+        "that part is left out."
+        for name, part, whole in zip(
+            structure.joint_names, lost, np.abs(structure.settlements).max(axis=1, initial=0.0), strict=True
+        )
+        if part > 1e-9 * whole
+    ]
