@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from types import MappingProxyType
 
 from rubric.quantities import FORCE_UNITS, LENGTH_UNITS
 
@@ -26,7 +25,7 @@ class Member:
     stick: str = ""
     count: int = 1
     area_mm2: float | None = None
-    modulus_MPa: float | None = None  # noqa: N815
+    modulus_MPa: float | None = None
 
 
 @dataclass(frozen=True)
@@ -73,9 +72,9 @@ class Truss:
 
     joints: Mapping[str, Vector]
     members: tuple[Member, ...]
-    supports: Mapping[str, Support] = MappingProxyType({})
-    loads: Mapping[str, Vector] = MappingProxyType({})
-    settlements: Mapping[str, Vector] = MappingProxyType({})
+    supports: Mapping[str, Support] = field(default_factory=dict)
+    loads: Mapping[str, Vector] = field(default_factory=dict)
+    settlements: Mapping[str, Vector] = field(default_factory=dict)
     title: str = ""
     working: Working | None = None
     length_unit: str = "mm"

@@ -1,0 +1,258 @@
+"""The brief: what the bridge must span, carry and keep to, in the trade's words.
+
+Coordinates of a brief: the left support stands at x = 0, the right one at x = span, both at
+deck level y = 0; y is up.
+"""
+
+from __future__ import annotations
+
+import re
+from datetime import datetime
+from typing import Annotated, Any
+
+from pydantic import BeforeValidator, Field, model_validator
+
+from rubric.located import decode, read_yaml
+from rubric.problems import Findings, quoted
+from rubric.quantities import LENGTH_UNITS, number, quantity
+from rubric.shapes import (
+    Count,
+    CountFrom1,
+    Density,
+    Force,
+    Length,
+    Mass,
+    Pure,
+    Shape,
+    Size,
+    Stress,
+    Words,
+    fault,
+    fit,
+)
+from rubric.spelling import did_you_mean
+from rubric.woods import WOODS
+
+REACH_MM = 0.5
+"""A joint this near to a support or a loaded place counts as standing there."""
+
+
+def _support(value: Any) -> str:
+    text = " ".join(str(value).split())
+    slope = re.fullmatch(r"roller (\S+)", text)
+    if text in ("pin", "roller", "roller y") or (slope and number(slope[1]) is not None):
+        return text
+    raise fault(quoted(text), "'pin', 'roller', 'roller y' or 'roller 30'", did_you_mean(text, ["pin", "roller"]))
+
+
+def _places(value: Any) -> str | tuple[float, ...]:
+    if isinstance(value, str) and value in ("midspan", "along the deck"):
+        return value
+    if isinstance(value, list | tuple) and value:
+        lengths = [v if isinstance(v, float | int) else quantity(str(v), LENGTH_UNITS, "mm") for v in value]
+        if None not in lengths and len(set(lengths)) == len(lengths) <= 50:
+            return tuple(float(length) for length in lengths if length is not None)
+    raise fault(
+        quoted(str(value)),
+        "'midspan', 'along the deck' or a list of different places measured from the left support",
+        "write for example 'places: [200 mm, 400 mm]'.",
+    )
+
+
+def _share(value: Any) -> float:
+    if value == "equal":
+        return 0.0
+    text = str(value).strip()
+    part = number(text[:-1]) if text.endswith("%") else None
+    given = part / 100 if part is not None else number(text)
+    if given is None or not 0 <= given <= 1:
+        raise fault(quoted(text), "'equal' or the share of the most loaded side truss, such as '60 %'", "mend it.")
+    return given
+
+
+def _section(value: Any) -> tuple[float, float]:
+    if isinstance(value, list | tuple) and len(value) == 2:
+        return float(value[0]), float(value[1])
+    match = re.fullmatch(r"(\S+) *[x\u00d7] *(\S+) *mm", str(value).strip())
+    sides = (number(match[1]), number(match[2])) if match else (None, None)
+    if sides[0] is None or sides[1] is None or min(sides[0], sides[1]) < 0.1 or max(sides[0], sides[1]) > 500:
+        raise fault(quoted(str(value)), "width x thickness in mm, each 0.1 to 500", "write for example '5 x 5 mm'.")
+    return sides[0], sides[1]
+
+
+def _date(value: Any) -> datetime:
+    try:
+        moment = value if isinstance(value, datetime) else datetime.fromisoformat(str(value).strip())
+    except ValueError:
+        raise fault(quoted(str(value)), "a date and time", "write for example '2027-03-01 16:00'.") from None
+    if not 2000 <= moment.year <= 2200 or moment.tzinfo is not None:
+        raise fault(quoted(str(value)), "a date between 2000 and 2200 in the school's own time", "leave the zone out.")
+    return moment
+
+
+SupportWord = Annotated[str, BeforeValidator(_support)]
+
+
+class Supports(Shape):
+    """What stands at each end."""
+
+    left: SupportWord = Field("pin", description="the left support", examples=["pin"])
+    right: SupportWord = Field("roller", description="the right support", examples=["roller"])
+
+
+class Load(Shape):
+    """Where the load stands and how much the whole bridge must carry."""
+
+    places: Annotated[str | tuple[float, ...], BeforeValidator(_places)] = Field(
+        description="where the load stands", examples=["midspan"]
+    )
+    target_N: Force = Field(description="the load the whole bridge must carry", examples=["200 N"])
+
+
+class Wood(Shape):
+    """The wood; values left out are the published means of the material."""
+
+    material: Words = Field(description="the wood of the sticks", examples=["balsa"])
+    density_kg_m3: Density | None = Field(None, description="a density", examples=["160 kg/m3"])
+    modulus_MPa: Stress | None = Field(None, description="Young's modulus along the grain", examples=["3.4 GPa"])
+    tension_MPa: Stress | None = Field(None, description="tensile strength", examples=["20 MPa"])
+    compression_MPa: Stress | None = Field(None, description="crushing strength", examples=["14.9 MPa"])
+    shear_MPa: Stress | None = Field(None, description="shear strength along the grain", examples=["2.1 MPa"])
+
+    @model_validator(mode="after")
+    def _known_or_complete(self) -> Wood:
+        values = (
+            self.density_kg_m3,
+            self.modulus_MPa,
+            self.tension_MPa,
+            self.compression_MPa,
+            self.shear_MPa,
+        )
+        if self.material not in WOODS and None in values:
+            raise fault(
+                f"the material {quoted(self.material)}, whose values are not known",
+                "a wood of the table, or all of density, modulus, tension, compression and shear",
+                did_you_mean(self.material, WOODS),
+            )
+        return self
+
+
+class Stick(Shape):
+    """One kind of stick in the kit."""
+
+    section_mm: Annotated[tuple[float, float], BeforeValidator(_section)] = Field(
+        description="width x thickness", examples=["5 x 5 mm"]
+    )
+    length_mm: Size = Field(description="the length of one stick", examples=["900 mm"])
+    count: CountFrom1 = Field(description="how many sticks one kit holds", examples=["12"])
+
+
+class Glue(Shape):
+    """The glued joints: a lap of this length at each end of each stick."""
+
+    strength_MPa: Stress = Field(description="shear strength of the glue", examples=["5 MPa"])
+    lap_mm: Size = Field(description="the glued length at each end of a stick", examples=["12 mm"])
+
+
+class Limits(Shape):
+    """What the truss must keep to; a limit left out does not bind."""
+
+    depth_above_mm: Length | None = Field(None, description="highest joint over the deck", examples=["150 mm"])
+    depth_below_mm: Length | None = Field(None, description="lowest joint under the deck", examples=["0 mm"])
+    mass_g: Mass | None = Field(None, description="mass of the whole bridge", examples=["60 g"])
+    joints: CountFrom1 | None = Field(None, description="joints of one side truss", examples=["20"])
+    longest_member_mm: Size | None = Field(None, description="longest member", examples=["200 mm"])
+    shortest_member_mm: Size | None = Field(None, description="shortest member", examples=["20 mm"])
+
+
+class CrossMembers(Shape):
+    """What ties the side trusses together: given, not designed."""
+
+    mass_g: Mass = Field(description="mass of all cross members and the deck", examples=["15 g"])
+
+
+Moment = Annotated[datetime, BeforeValidator(_date)]
+
+
+class Dates(Shape):
+    """When work may be handed in, in the school's own time."""
+
+    opens: Moment | None = Field(None, description="first moment", examples=["2027-03-01 08:00"])
+    due: Moment | None = Field(None, description="last moment", examples=["2027-03-15 16:00"])
+
+    @model_validator(mode="after")
+    def _in_order(self) -> Dates:
+        if self.opens and self.due and self.opens >= self.due:
+            raise fault(
+                f"opening on {self.opens} and due on {self.due}",
+                "opening before the due date",
+                "swap the two.",
+            )
+        return self
+
+
+class Brief(Shape):
+    """What is asked of every bridge of a class."""
+
+    title: Words = Field(description="a title", examples=["Footbridge"])
+    age: Words | None = Field(None, description="the ages it is meant for", examples=["13 to 15"])
+    task: Words | None = Field(None, description="the task in a sentence", examples=["Carry a load."])
+    span_mm: Size = Field(description="the distance between the supports", examples=["600 mm"])
+    supports: Supports = Field(Supports(), description="the supports", examples=["{left: pin, right: roller}"])
+    load: Load = Field(description="the load", examples=["{places: midspan, target: 200 N}"])
+    sides: CountFrom1 = Field(2, description="how many like side trusses carry the deck", examples=["2"])
+    share: Annotated[float, BeforeValidator(_share)] = Field(
+        0.0, description="share of the most loaded side truss", examples=["equal"]
+    )
+    wood: Wood = Field(description="the wood", examples=["{material: balsa}"])
+    stock: dict[str, Stick] = Field(
+        description="the sticks of one kit by name",
+        examples=["{square5: {section: 5 x 5 mm, length: 900 mm, count: 12}}"],
+        min_length=1,
+    )
+    glue: Glue | None = Field(None, description="the glue", examples=["{strength: 5 MPa, lap: 12 mm}"])
+    effective_length: Pure = Field(
+        1.0, description="effective length over joint distance, 0.5 to 2", examples=["1"], ge=0.5, le=2
+    )
+    limits: Limits = Field(Limits(), description="the limits", examples=["{depth above: 150 mm}"])
+    cross_members: CrossMembers | None = Field(None, description="the ties", examples=["{mass: 15 g}"])
+    most_sticks: Count = Field(2, description="how many sticks may be glued side by side", examples=["2"], ge=1, le=3)
+    dates: Dates = Field(Dates(), description="the dates", examples=["{due: 2027-03-15 16:00}"])
+
+    @model_validator(mode="after")
+    def _places_on_the_span(self) -> Brief:
+        places = self.load.places if isinstance(self.load.places, tuple) else ()
+        off = [place for place in places if not 0 <= place <= self.span_mm]
+        if off:
+            raise fault(
+                f"a load at {off[0]:g} mm",
+                f"places between 0 and the span of {self.span_mm:g} mm",
+                "move it.",
+            )
+        if self.share and self.share * self.sides < 1 - 1e-9:
+            raise fault(
+                f"a share of {self.share:.0%} for the most loaded of {self.sides} side trusses",
+                f"at least {1 / self.sides:.0%}",
+                "write 'share: equal' or a larger share.",
+            )
+        return self
+
+    @property
+    def side_share(self) -> float:
+        """The part of the bridge's load that the most loaded side truss carries."""
+        return self.share or 1 / self.sides
+
+
+def read_brief(data: bytes) -> Brief:
+    """Read a brief from the bytes of its YAML file.
+
+    Raises
+    ------
+    Refused
+        With every problem of the file.
+    """
+    findings = Findings()
+    brief = fit(Brief, read_yaml(decode(data)), findings)
+    findings.settle()
+    assert brief is not None
+    return brief

@@ -1,0 +1,18 @@
+"""The kinds of criterion, one file each: its options, its check, and the page a teacher reads.
+
+To add a kind, write its file like the others and name it in ``AnyCriterion``.
+"""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from pydantic import Field
+
+from rubric.criteria.judgement import Judgement
+from rubric.criteria.scale import Scale
+from rubric.criteria.threshold import Threshold
+
+AnyCriterion = Annotated[Threshold | Scale | Judgement, Field(discriminator="kind")]
+
+KINDS = (Threshold, Scale, Judgement)

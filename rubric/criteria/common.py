@@ -1,0 +1,129 @@
+"""What all kinds of criterion share: a name, points, and how a mark is said."""
+
+from __future__ import annotations
+
+from abc import abstractmethod
+from collections.abc import Mapping
+from typing import Annotated, Any
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
+
+from rubric.measures import CATALOGUE, Measure, Measures
+from rubric.problems import quoted
+from rubric.quantities import FORCE_UNITS, LENGTH_UNITS, MASS_UNITS, number, quantity
+from rubric.shapes import Shape, Words, fault
+from rubric.spelling import did_you_mean
+from rubric.wording import amount, figure
+
+_UNIT_GROUPS = {"force": FORCE_UNITS, "length": LENGTH_UNITS, "mass": MASS_UNITS}
+
+
+class CriterionMark(BaseModel):
+    """What one criterion earned, and why."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    name: str
+    kind: str
+    points: float | None
+    """None while it waits for the teacher."""
+    out_of: float
+    seen: str
+    asked: str
+    why: str
+    earn_more: str = ""
+    """How to earn the rest; nothing where nothing is left to earn."""
+
+
+class Judged(BaseModel):
+    """What the teacher gave for one criterion."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    points: float
+    comment: str = ""
+
+
+Judgements = Mapping[str, Judged]
+"""By the criterion's name."""
+
+
+def _points(value: Any) -> float:
+    given = value if isinstance(value, float | int) else number(str(value))
+    if given is None or not 0 < given <= 1000:
+        raise fault(quoted(str(value)), "points above 0, at most 1000", "write a plain number.")
+    return float(given)
+
+
+def _measure(value: Any) -> str:
+    if value in CATALOGUE:
+        return str(value)
+    raise fault(
+        f"the unknown measure {quoted(str(value))}",
+        "a measure of the catalogue",
+        did_you_mean(str(value), CATALOGUE),
+    )
+
+
+Points = Annotated[float, BeforeValidator(_points)]
+MeasureName = Annotated[str, BeforeValidator(_measure)]
+
+
+class Criterion(Shape):
+    """The common part of every kind."""
+
+    name: Words = Field(description="a name for the criterion", examples=["Carries the load"])
+    points: Points = Field(description="the points it can earn", examples=["20"])
+
+    @abstractmethod
+    def mark(self, measures: Measures, judgements: Judgements) -> CriterionMark:
+        """The mark for these measures; pure and deterministic."""
+
+
+def in_units_of(measure: Measure, value: Any) -> float:
+    """A number a teacher wrote for ``measure``: plain, with one of its units, or as a percentage.
+
+    Raises a fault where it is anything else.
+    """
+    if isinstance(value, float | int):
+        return float(value)
+    text = str(value).strip()
+    given: float | None
+    if measure.unit == "%":
+        part = number(text[:-1]) if text.endswith("%") else None
+        given = part / 100 if part is not None else None
+    elif measure.units:
+        given = quantity(text, _UNIT_GROUPS[measure.units], measure.unit)
+    else:
+        given = number(text)
+    if given is None:
+        raise fault(
+            quoted(text),
+            f"a number for the measure '{measure.name}'" + (f" in {measure.unit}" if measure.unit else ""),
+            f"write for example '{amount(0.5 if measure.unit == '%' else 50, measure.unit)}'.",
+        )
+    return given
+
+
+def said(measure: Measure, value: float) -> str:
+    """``mass 48.2 g``."""
+    return f"{measure.name} {amount(value, measure.unit)}"
+
+
+def not_measured(criterion: Criterion, measure: Measure, asked: str) -> CriterionMark:
+    """The mark where the truss does not have the measure at all."""
+    return CriterionMark(
+        name=criterion.name,
+        kind=str(getattr(criterion, "kind", "")),
+        points=0.0,
+        out_of=criterion.points,
+        seen=f"no {measure.name}",
+        asked=asked,
+        why=f"This truss has no {measure.name} yet, so there is nothing to give points for.",
+        earn_more=f"Make the truss stable first. Then it earns up to {points_said(criterion.points)} here.",
+    )
+
+
+def points_said(points: float) -> str:
+    """``1 point``, ``2.5 points``."""
+    return f"{figure(points, 4)} point{'' if points == 1 else 's'}"

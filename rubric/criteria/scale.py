@@ -1,0 +1,130 @@
+"""A straight-line scale: points rise or fall in a straight line between the numbers you give.
+
+.. code-block:: yaml
+
+    - name: Efficiency
+      kind: scale
+      measure: efficiency
+      earns: {100: 0, 300: 15, 500: 20}
+      points: 20
+
+An efficiency of 200 lies half way between 100 and 300 and earns 7.5 points.  Below the first
+number it earns what the first number earns, beyond the last what the last earns.  The measure
+must rise from left to right, and the best entry must be worth the criterion's points.
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import Any, Literal
+
+from pydantic import Field, model_validator
+
+from rubric.criteria.common import (
+    Criterion,
+    CriterionMark,
+    Judgements,
+    MeasureName,
+    in_units_of,
+    not_measured,
+    points_said,
+    said,
+)
+from rubric.measures import CATALOGUE, Measure, Measures
+from rubric.problems import quoted
+from rubric.quantities import number
+from rubric.shapes import fault
+from rubric.wording import amount, figure
+
+Corner = tuple[float, float]
+
+
+class Scale(Criterion):
+    """See the module's docstring, which is the page the teacher reads."""
+
+    kind: Literal["scale"]
+    measure: MeasureName = Field(description="a measure of the catalogue", examples=["efficiency"])
+    earns: tuple[Corner, ...] = Field(
+        description="points for at least two values of the measure", examples=["{100: 0, 400: 20}"]
+    )
+
+    @model_validator(mode="before")
+    @classmethod
+    def _corners(cls, data: Any) -> Any:
+        measure = CATALOGUE.get(data.get("measure", "")) if isinstance(data, dict) else None
+        if measure is None or not isinstance(data.get("earns"), dict):
+            return data
+        return {**data, "earns": [(in_units_of(measure, k), _worth(v)) for k, v in data["earns"].items()]}
+
+    @model_validator(mode="after")
+    def _straight(self) -> Scale:
+        values = [value for value, _ in self.earns]
+        if len(values) < 2:
+            raise fault("a scale with one number", "at least two", "write for example 'earns: {100: 0, 400: 20}'.")
+        if any(b <= a for a, b in pairwise(values)):
+            raise fault(
+                "a scale that runs backwards",
+                "the measure rising from left to right",
+                "put the smallest first.",
+            )
+        best = max(points for _, points in self.earns)
+        if best != self.points:
+            raise fault(
+                f"a scale whose best is {points_said(best)} in a criterion of {points_said(self.points)}",
+                "the two to agree",
+                "change 'points' or the scale.",
+            )
+        return self
+
+    def mark(self, measures: Measures, judgements: Judgements) -> CriterionMark:
+        """Straight-line interpolation, exact at the given numbers."""
+        measure = CATALOGUE[self.measure]
+        asked = "; ".join(f"{amount(value, measure.unit)} earns {figure(points, 4)}" for value, points in self.earns)
+        value = measures.get(self.measure)
+        if value is None:
+            return not_measured(self, measure, asked)
+        points = interpolate(self.earns, value)
+        return CriterionMark(
+            name=self.name,
+            kind=self.kind,
+            points=points,
+            out_of=self.points,
+            seen=said(measure, value),
+            asked=asked,
+            why=self._why(measure, value),
+            earn_more="" if points >= self.points else self._goal(measure, value),
+        )
+
+    def _why(self, measure: Measure, value: float) -> str:
+        below = [corner for corner in self.earns if corner[0] <= value]
+        above = [corner for corner in self.earns if corner[0] > value]
+        if not above:
+            return f"It is at or beyond {amount(below[-1][0], measure.unit)}, the end of the scale."
+        if not below:
+            return f"It is below {amount(above[0][0], measure.unit)}, where the scale begins."
+        return f"It lies between {amount(below[-1][0], measure.unit)} and {amount(above[0][0], measure.unit)}."
+
+    def _goal(self, measure: Measure, value: float) -> str:
+        best = [corner for corner in self.earns if corner[1] == self.points]
+        goal = min(best, key=lambda corner: abs(corner[0] - value))[0]
+        return (
+            f"Get {measure.name} {'up' if goal > value else 'down'} to {amount(goal, measure.unit)} "
+            f"to earn all {points_said(self.points)}."
+        )
+
+
+def interpolate(corners: tuple[Corner, ...], value: float) -> float:
+    """Points at ``value`` on the line through ``corners``, flat beyond both ends, to 0.01."""
+    if value <= corners[0][0]:
+        return corners[0][1]
+    for (left, low), (right, high) in pairwise(corners):
+        if value <= right:
+            return round(low + (high - low) * (value - left) / (right - left), 2)
+    return corners[-1][1]
+
+
+def _worth(value: Any) -> float:
+    given = value if isinstance(value, float | int) else number(str(value))
+    if given is None or not 0 <= given <= 1000:
+        raise fault(quoted(str(value)), "points from 0 to 1000", "write a plain number.")
+    return float(given)

@@ -1,0 +1,87 @@
+"""A threshold: all the points on the right side of one number, none on the other.
+
+.. code-block:: yaml
+
+    - name: Carries the target load
+      kind: threshold
+      measure: reserve factor
+      at least: 1
+      points: 30
+
+A bridge with a reserve factor of 1.2 earns the 30 points; one with 0.8 earns none.
+Write ``at least`` or ``at most``, not both.  The number itself counts as reached.
+"""
+
+from __future__ import annotations
+
+from typing import Any, Literal
+
+from pydantic import Field, model_validator
+
+from rubric.criteria.common import (
+    Criterion,
+    CriterionMark,
+    Judgements,
+    MeasureName,
+    in_units_of,
+    not_measured,
+    points_said,
+    said,
+)
+from rubric.measures import CATALOGUE, Measures
+from rubric.shapes import fault
+from rubric.wording import amount
+
+SLACK = 1e-9
+"""Relative: a value that differs from the threshold by rounding noise alone has reached it."""
+
+
+class Threshold(Criterion):
+    """See the module's docstring, which is the page the teacher reads."""
+
+    kind: Literal["threshold"]
+    measure: MeasureName = Field(description="a measure of the catalogue", examples=["failure load"])
+    at_least: float | None = Field(None, description="the lowest value that earns", examples=["1"])
+    at_most: float | None = Field(None, description="the highest value that earns", examples=["60 g"])
+
+    @model_validator(mode="before")
+    @classmethod
+    def _numbers_in_units(cls, data: Any) -> Any:
+        measure = CATALOGUE.get(data.get("measure", "")) if isinstance(data, dict) else None
+        if measure is None:
+            return data
+        read = {key: in_units_of(measure, data[key]) for key in ("at least", "at most") if data.get(key) is not None}
+        if len(read) != 1:
+            raise fault(
+                "both 'at least' and 'at most'" if read else "neither 'at least' nor 'at most'",
+                "one of the two",
+                "write for example 'at least: 1'.",
+            )
+        return {**data, **read}
+
+    def mark(self, measures: Measures, judgements: Judgements) -> CriterionMark:
+        """All or nothing."""
+        measure = CATALOGUE[self.measure]
+        bound = self.at_least if self.at_least is not None else self.at_most
+        assert bound is not None
+        word = "at least" if self.at_least is not None else "at most"
+        asked = f"{measure.name} {word} {amount(bound, measure.unit)}"
+        value = measures.get(self.measure)
+        if value is None:
+            return not_measured(self, measure, asked)
+        slack = SLACK * max(abs(bound), abs(value))
+        reached = value >= bound - slack if word == "at least" else value <= bound + slack
+        gap = amount(abs(bound - value), measure.unit)
+        return CriterionMark(
+            name=self.name,
+            kind=self.kind,
+            points=self.points if reached else 0.0,
+            out_of=self.points,
+            seen=said(measure, value),
+            asked=asked,
+            why="It is there." if reached else f"It is {gap} too {'low' if word == 'at least' else 'high'}.",
+            earn_more=""
+            if reached
+            else f"Get {measure.name} {'up' if word == 'at least' else 'down'} to {amount(bound, measure.unit)} "
+            f"to earn {points_said(self.points)}.",
+        )

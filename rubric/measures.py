@@ -1,0 +1,139 @@
+"""The catalogue of measures: everything a rubric may name, in the trade's words.
+
+The worker computes every one of them (``worker.measures``); a measure that a truss cannot
+have, such as the failure load of a mechanism, is None.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+Measures = dict[str, float | None]
+"""Values by name of the measure, each in its own unit."""
+
+
+@dataclass(frozen=True)
+class Measure:
+    """One thing that can be measured of a truss."""
+
+    name: str
+    unit: str
+    meaning: str
+    computed_in: str
+    more_is_better: bool
+    units: str = ""
+    """Which group of units a rubric may write its numbers in; nothing: plain numbers."""
+
+
+_ALL = (
+    Measure(
+        "mechanisms",
+        "",
+        "Number of independent ways in which the truss can move without any member changing length. "
+        "A stable truss has 0.",
+        "worker.statics",
+        False,
+    ),
+    Measure(
+        "degree of redundancy",
+        "",
+        "Number of members (or held directions) more than a stable truss needs; 0 is statically determinate.",
+        "worker.statics",
+        False,
+    ),
+    Measure(
+        "failure load",
+        "N",
+        "Load on the whole bridge at which its first member or joint fails. Always positive.",
+        "worker.strength",
+        True,
+        "force",
+    ),
+    Measure(
+        "reserve factor",
+        "",
+        "Failure load over the brief's target load: 1 just carries the target, 2 carries it twice.",
+        "worker.strength",
+        True,
+    ),
+    Measure(
+        "largest utilisation",
+        "%",
+        "The highest demand over capacity of any member at the target load: 100 % is failure.",
+        "worker.strength",
+        False,
+    ),
+    Measure(
+        "mass",
+        "g",
+        "Mass of the whole bridge: all side trusses and the cross-member allowance.",
+        "worker.strength",
+        False,
+        "mass",
+    ),
+    Measure(
+        "efficiency",
+        "",
+        "Failure load over the weight of the bridge, both as forces: a pure number.",
+        "worker.strength",
+        True,
+    ),
+    Measure(
+        "midspan deflection",
+        "mm",
+        "How far the deck joint nearest midspan goes down at the target load; downward is positive.",
+        "worker.statics",
+        False,
+        "length",
+    ),
+    Measure("joints", "", "Number of joints of one side truss.", "worker.truss", False),
+    Measure("members", "", "Number of members of one side truss.", "worker.truss", False),
+    Measure(
+        "depth above deck",
+        "mm",
+        "Height of the highest joint above the deck line.",
+        "worker.truss",
+        False,
+        "length",
+    ),
+    Measure(
+        "depth below deck",
+        "mm",
+        "Depth of the lowest joint below the deck line, as a positive number.",
+        "worker.truss",
+        False,
+        "length",
+    ),
+    Measure(
+        "longest member",
+        "mm",
+        "Length of the longest member, joint to joint.",
+        "worker.truss",
+        False,
+        "length",
+    ),
+    Measure(
+        "shortest member",
+        "mm",
+        "Length of the shortest member, joint to joint.",
+        "worker.truss",
+        True,
+        "length",
+    ),
+    Measure(
+        "kit used",
+        "%",
+        "Stick length that the whole bridge needs over the length in the kit, for the stick where it is highest.",
+        "worker.truss",
+        False,
+    ),
+    Measure(
+        "limits broken",
+        "",
+        "Number of limits of the brief that the truss does not keep.",
+        "worker.truss",
+        False,
+    ),
+)
+
+CATALOGUE: dict[str, Measure] = {measure.name: measure for measure in _ALL}

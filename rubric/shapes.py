@@ -1,0 +1,189 @@
+"""Shapes of what teachers write: pydantic models whose faults become problems with places.
+
+A field says in ``description`` what is expected and in ``examples`` how it is written; both are
+used word for word in the messages.  Keys are spelt with spaces, as people write them; a field
+name carries its unit (``span_mm``), the key does not (``span``).
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from typing import Annotated, Any, TypeVar, get_args
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, ValidationError
+from pydantic_core import ErrorDetails, PydanticCustomError
+
+from rubric.located import Mapping, Node, Place, Scalar, Sequence, plain
+from rubric.problems import Findings, Problem, quoted
+from rubric.quantities import (
+    DENSITY_UNITS,
+    FORCE_UNITS,
+    LENGTH_UNITS,
+    MASS_UNITS,
+    STRESS_UNITS,
+    number,
+    quantity,
+)
+from rubric.spelling import did_you_mean
+
+_UNIT_SUFFIX = re.compile(r"_(mm|N|g|MPa|kg_m3)$")
+
+
+def spoken(name: str) -> str:
+    """The key a person writes for a field: ``depth_above_mm`` is written ``depth above``."""
+    return _UNIT_SUFFIX.sub("", name).replace("_", " ")
+
+
+class Shape(BaseModel):
+    """Immutable, with spoken keys; a key that is not known is refused."""
+
+    model_config = ConfigDict(
+        frozen=True, extra="forbid", alias_generator=spoken, serialize_by_alias=True, validate_by_alias=True
+    )
+
+
+def fault(found: str, expected: str, mend: str) -> PydanticCustomError:
+    """A fault to raise inside a validator, in our own words."""
+    return PydanticCustomError(
+        "kingpost", "{found}; expected {expected}", {"found": found, "expected": expected, "mend": mend}
+    )
+
+
+def _reader(units: dict[str, float], default: str, kind: str, least: float | None) -> Callable[[Any], float]:
+    def read(value: Any) -> float:
+        given = value if isinstance(value, float | int) else quantity(str(value), units, default)
+        if given is None or isinstance(value, bool | list | dict):
+            raise fault(
+                quoted(str(value)),
+                f"{kind} in {', '.join(units)}",
+                f"write a plain number and a unit, such as '12.5 {default}'.",
+            )
+        if least is not None and given < least:
+            raise fault(quoted(str(value)), f"{kind} of {least:g} or more", "write a larger number.")
+        return float(given)
+
+    return read
+
+
+def _count(least: int) -> Callable[[Any], int]:
+    def read(value: Any) -> int:
+        given = value if isinstance(value, int | float) else number(str(value))
+        if given is None or given != int(given) or not least <= given <= 10_000:
+            raise fault(quoted(str(value)), f"a whole number from {least} to 10000", "write it in digits.")
+        return int(given)
+
+    return read
+
+
+def _pure(value: Any) -> float:
+    given = value if isinstance(value, float | int) else number(str(value))
+    if given is None:
+        raise fault(quoted(str(value)), "a plain number", "write digits with a full stop, such as 2.5.")
+    return float(given)
+
+
+def _line(value: Any) -> str:
+    if not isinstance(value, str) or not value.strip() or len(value) > 400:
+        raise fault(quoted(str(value)), "some words, at most 400 letters", "write one line of text.")
+    return value.strip()
+
+
+SMALLEST = 1e-6
+Length = Annotated[float, BeforeValidator(_reader(LENGTH_UNITS, "mm", "a length", None))]
+Size = Annotated[float, BeforeValidator(_reader(LENGTH_UNITS, "mm", "a length", SMALLEST))]
+Force = Annotated[float, BeforeValidator(_reader(FORCE_UNITS, "N", "a force", SMALLEST))]
+Mass = Annotated[float, BeforeValidator(_reader(MASS_UNITS, "g", "a mass", 0.0))]
+Stress = Annotated[float, BeforeValidator(_reader(STRESS_UNITS, "MPa", "a stress", SMALLEST))]
+Density = Annotated[float, BeforeValidator(_reader(DENSITY_UNITS, "kg/m3", "a density", SMALLEST))]
+Count = Annotated[int, BeforeValidator(_count(0))]
+CountFrom1 = Annotated[int, BeforeValidator(_count(1))]
+Pure = Annotated[float, BeforeValidator(_pure)]
+Words = Annotated[str, BeforeValidator(_line)]
+
+M = TypeVar("M", bound=BaseModel)
+
+
+def fit(model: type[M], tree: Mapping, findings: Findings) -> M | None:
+    """The tree as ``model``; where it does not fit, None and one problem for each fault."""
+    try:
+        return model.model_validate(plain(tree))
+    except ValidationError as error:
+        findings.take(_problem(model, tree, detail) for detail in error.errors(include_url=False))
+        return None
+
+
+def _problem(model: type[BaseModel], tree: Mapping, detail: ErrorDetails) -> Problem:
+    trail = tuple(detail["loc"])
+    kind = detail["type"]
+    place, node, key = _find(tree, trail)
+    if kind == "kingpost":
+        told = detail["ctx"]
+        return Problem(*place, told["found"], told["expected"], told["mend"])
+    if kind == "extra_forbidden":
+        known = [spoken(name) for name in _fields(model, trail[:-1])]
+        return Problem(*place, f"the unknown key {quoted(key)}", "a key of this block", did_you_mean(key, known))
+    field = _fields(model, trail[:-1]).get(key)
+    expected = (field.description if field else None) or "another kind of value"
+    example = field.examples[0] if field and field.examples else "..."
+    if kind == "missing":
+        return Problem(*place, f"no {quoted(key)}", expected, f"add a line such as '{key}: {example}'.")
+    if kind == "union_tag_not_found":
+        return Problem(*place, "no 'kind'", "the kind of criterion", "add a line such as 'kind: threshold'.")
+    if kind == "union_tag_invalid":
+        known = [tag.strip(" '") for tag in str(detail["ctx"]["expected_tags"]).split(",")]
+        tag = str(detail["ctx"]["tag"])
+        return Problem(*place, f"the unknown kind {quoted(tag)}", "a kind of criterion", did_you_mean(tag, known))
+    found = quoted(node.text) if isinstance(node, Scalar) and node.text else _shape_name(node)
+    return Problem(*place, found, expected, f"write it as '{key}: {example}'.")
+
+
+def _shape_name(node: Node | None) -> str:
+    if isinstance(node, Sequence):
+        return "a list"
+    return "a block of keys" if isinstance(node, Mapping) else "nothing"
+
+
+def _find(tree: Node, trail: tuple[int | str, ...]) -> tuple[Place, Node | None, str]:
+    """Where a fault stands: as deep as the trail can be followed, and the last key of it."""
+    node: Node = tree
+    place = tree.place
+    key = ""
+    for step in trail:
+        if isinstance(node, Sequence) and isinstance(step, int):
+            node = node.items[step]
+            place = node.place
+        elif isinstance(node, Mapping):
+            if isinstance(step, str):
+                key = step
+            child = node.get(str(step))
+            if child is not None:
+                place = node.key_place(str(step)) if not isinstance(child, Scalar) else child.place
+                node = child
+                continue
+            if step == trail[-1]:
+                return node.place, None, key
+    return place, node, key
+
+
+def _fields(model: type[BaseModel], trail: tuple[int | str, ...]) -> dict[str, Any]:
+    """The fields, by spoken key, of the model that the trail leads to."""
+    here: list[type[BaseModel]] = [model]
+    for step in trail:
+        for candidate in list(here):
+            named = {spoken(name): info for name, info in candidate.model_fields.items()}
+            if step in named:
+                here = _models(named[str(step)].annotation) or here
+        tagged = [m for m in here if "kind" in m.model_fields and step in _tags(m)]
+        here = tagged or here
+    return {spoken(name): info for candidate in here for name, info in candidate.model_fields.items()}
+
+
+def _tags(model: type[BaseModel]) -> tuple[Any, ...]:
+    return get_args(model.model_fields["kind"].annotation)
+
+
+def _models(annotation: Any) -> list[type[BaseModel]]:
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return [annotation]
+    return [model for part in get_args(annotation) for model in _models(part)]

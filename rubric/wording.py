@@ -1,0 +1,38 @@
+"""Numbers written for people: three figures, a unit, and never a stray minus nought."""
+
+from __future__ import annotations
+
+import math
+
+
+def figure(value: float, figures: int = 3) -> str:
+    """``value`` to so many significant figures, without an exponent in the usual range.
+
+    Whole numbers of more figures keep them all: 1234.5 is written 1234, not 1230.
+    """
+    if value == 0 or not math.isfinite(value):
+        return "0" if value == 0 else "without limit"
+    decimals = figures - 1 - math.floor(math.log10(abs(value)))
+    text = f"{value:.{max(0, decimals)}f}"
+    if "." in text:
+        text = text.rstrip("0").rstrip(".")
+    return "0" if text in ("-0", "") else text
+
+
+def amount(value: float, unit: str) -> str:
+    """A number with its unit; a unit of '' is a pure number, '%' is written from a fraction."""
+    if unit == "%":
+        return f"{figure(100 * value)} %"
+    return f"{figure(value)} {unit}".rstrip()
+
+
+def listed(names: list[str] | tuple[str, ...]) -> str:
+    """``a``, ``a and b``, ``a, b and c``."""
+    if len(names) <= 1:
+        return "".join(names)
+    return f"{', '.join(names[:-1])} and {names[-1]}"
+
+
+def plural(count: int, one: str, many: str = "") -> str:
+    """``1 joint``, ``2 joints``."""
+    return f"{count} {one if count == 1 else many or one + 's'}"

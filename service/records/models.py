@@ -1,0 +1,193 @@
+"""The tables.  A row here is the truth; the broker is only transport.
+
+Times are UTC without zone.  Files and sheets are kept in the database, so that one commit
+keeps a hand-in whole and web and recorder may run on different hosts.
+"""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from typing import Any
+
+from sqlalchemy import JSON, ForeignKey, Index, LargeBinary, String, Text, UniqueConstraint
+from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column, relationship
+
+from rubric.messages.names import DRAW, MARK, PRINT
+
+COORDINATOR, TEACHER, STUDENT = "coordinator", "teacher", "student"
+
+WAITING, DONE, FAILED = "waiting", "done", "failed"
+"""States of a job."""
+
+RECEIVED, MARKED, NOT_MARKED = "received", "marked", "failed"
+"""States of a submission."""
+
+JOB_KINDS = (MARK, DRAW, PRINT)
+
+
+def now() -> datetime:
+    """The present moment, UTC, without zone, as the tables keep it."""
+    return datetime.now(UTC).replace(tzinfo=None)
+
+
+class Base(DeclarativeBase):
+    """All tables."""
+
+
+class School(Base):
+    """The one school of this installation."""
+
+    __tablename__ = "schools"
+    id: Mapped[int] = mapped_column(primary_key=True)
+    name: Mapped[str] = mapped_column(String(200))
+    zone: Mapped[str] = mapped_column(String(64), default="UTC")
+
+
+class Person(Base):
+    """Somebody who signs in: staff by name and password, a student by class code and passphrase.
+
+    ``handle`` is the first word of a student's passphrase, different within a class: it finds the
+    account, so that wrong tries slow down this account and nobody else's.
+    """
+
+    __tablename__ = "people"
+    __table_args__ = (UniqueConstraint("class_id", "handle"),)
+    id: Mapped[int] = mapped_column(primary_key=True)
+    role: Mapped[str] = mapped_column(String(12))
+    name: Mapped[str] = mapped_column(String(200))
+    sign_in_name: Mapped[str | None] = mapped_column(String(80), unique=True)
+    class_id: Mapped[int | None] = mapped_column(ForeignKey("classes.id"), index=True)
+    handle: Mapped[str | None] = mapped_column(String(40))
+    secret_hash: Mapped[str] = mapped_column(String(200))
+    alias: Mapped[str | None] = mapped_column(String(40), unique=True)
+    failed_tries: Mapped[int] = mapped_column(default=0)
+    locked_until: Mapped[datetime | None]
+    session_key: Mapped[str] = mapped_column(String(32), default="")
+    """Part of every session; changing it signs the person out everywhere."""
+    school_class: Mapped[SchoolClass | None] = relationship(back_populates="students")
+
+
+class SchoolClass(Base):
+    """A class and the code its students sign in with."""
+
+    __tablename__ = "classes"
+    id: Mapped[int] = mapped_column(primary_key=True)
+    code: Mapped[str] = mapped_column(String(20), unique=True)
+    name: Mapped[str] = mapped_column(String(80))
+    students: Mapped[list[Person]] = relationship(back_populates="school_class", order_by="Person.name")
+    assignments: Mapped[list[Assignment]] = relationship(back_populates="school_class", order_by="Assignment.id")
+
+
+class Teaching(Base):
+    """Which teacher teaches which class."""
+
+    __tablename__ = "teachings"
+    person_id: Mapped[int] = mapped_column(ForeignKey("people.id"), primary_key=True)
+    class_id: Mapped[int] = mapped_column(ForeignKey("classes.id"), primary_key=True)
+
+
+class Contest(Base):
+    """A contest over the assignments that name it."""
+
+    __tablename__ = "contests"
+    id: Mapped[int] = mapped_column(primary_key=True)
+    title: Mapped[str] = mapped_column(String(200))
+
+
+class Assignment(Base):
+    """A brief and a rubric set for a class.  ``brief`` and ``rubric`` are their JSON."""
+
+    __tablename__ = "assignments"
+    id: Mapped[int] = mapped_column(primary_key=True)
+    class_id: Mapped[int] = mapped_column(ForeignKey("classes.id"), index=True)
+    contest_id: Mapped[int | None] = mapped_column(ForeignKey("contests.id"), index=True)
+    title: Mapped[str] = mapped_column(String(200))
+    brief: Mapped[dict[str, Any]] = mapped_column(JSON)
+    rubric: Mapped[dict[str, Any]] = mapped_column(JSON)
+    brief_text: Mapped[str] = mapped_column(Text)
+    rubric_text: Mapped[str] = mapped_column(Text)
+    opens: Mapped[datetime | None]
+    due: Mapped[datetime | None]
+    drawing: Mapped[dict[str, Any] | None] = mapped_column(JSON)
+    """The envelope as drawn by a worker: the JSON of a Figure."""
+    school_class: Mapped[SchoolClass] = relationship(back_populates="assignments")
+    contest: Mapped[Contest | None] = relationship()
+
+
+class Submission(Base):
+    """One attempt of one student.  ``outcome`` is the JSON of a Marked outcome."""
+
+    __tablename__ = "submissions"
+    __table_args__ = (
+        UniqueConstraint("assignment_id", "student_id", "number"),
+        Index("ix_submissions_board", "assignment_id", "on_board", "efficiency"),
+    )
+    id: Mapped[int] = mapped_column(primary_key=True)
+    assignment_id: Mapped[int] = mapped_column(ForeignKey("assignments.id"))
+    student_id: Mapped[int] = mapped_column(ForeignKey("people.id"), index=True)
+    number: Mapped[int]
+    file_name: Mapped[str] = mapped_column(String(200))
+    file: Mapped[bytes] = mapped_column(LargeBinary, deferred=True)
+    file_sha256: Mapped[str] = mapped_column(String(64))
+    handed_in: Mapped[datetime] = mapped_column(default=now)
+    state: Mapped[str] = mapped_column(String(12), default=RECEIVED)
+    marked_at: Mapped[datetime | None]
+    outcome: Mapped[dict[str, Any] | None] = mapped_column(JSON, deferred=True)
+    total: Mapped[float | None]
+    """Points so far, with the teacher's own; the same as in ``outcome`` unless she has judged."""
+    out_of: Mapped[float | None]
+    waiting_points: Mapped[float | None]
+    efficiency: Mapped[float | None]
+    on_board: Mapped[bool] = mapped_column(default=False)
+    has_mistakes: Mapped[bool] = mapped_column(default=False)
+    stable: Mapped[bool | None]
+    judgements: Mapped[dict[str, Any]] = mapped_column(JSON, default=dict)
+    sheet: Mapped[Sheet | None] = relationship(back_populates="submission")
+    student: Mapped[Person] = relationship()
+    assignment: Mapped[Assignment] = relationship()
+
+
+class Sheet(Base):
+    """The feedback sheet of a submission."""
+
+    __tablename__ = "sheets"
+    submission_id: Mapped[int] = mapped_column(ForeignKey("submissions.id"), primary_key=True)
+    pdf: Mapped[bytes] = mapped_column(LargeBinary)
+    printed_at: Mapped[datetime] = mapped_column(default=now)
+    submission: Mapped[Submission] = relationship(back_populates="sheet")
+
+
+class Job(Base):
+    """One thing a worker is asked to do.
+
+    ``attempt`` is the token of the present sending: an outcome counts only while the row still
+    waits for that token.  ``sent`` counts sendings, ``started`` how often a worker began; only
+    the latter counts against the cap, so that a lost message never fails innocent work.
+    """
+
+    __tablename__ = "jobs"
+    __table_args__ = (Index("ix_jobs_waiting", "state", "next_send_at"),)
+    id: Mapped[int] = mapped_column(primary_key=True)
+    kind: Mapped[str] = mapped_column(String(20))
+    subject_id: Mapped[int] = mapped_column(index=True)
+    """The submission for marking and printing, the assignment for drawing."""
+    state: Mapped[str] = mapped_column(String(12), default=WAITING)
+    attempt: Mapped[str] = mapped_column(String(32))
+    sent: Mapped[int] = mapped_column(default=0)
+    started: Mapped[int] = mapped_column(default=0)
+    created_at: Mapped[datetime] = mapped_column(default=now)
+    sent_at: Mapped[datetime | None]
+    next_send_at: Mapped[datetime] = mapped_column(default=now)
+    finished_at: Mapped[datetime | None]
+
+
+class Notice(Base):
+    """Something a teacher should know, about one submission of a class."""
+
+    __tablename__ = "notices"
+    id: Mapped[int] = mapped_column(primary_key=True)
+    class_id: Mapped[int] = mapped_column(ForeignKey("classes.id"), index=True)
+    submission_id: Mapped[int | None] = mapped_column(ForeignKey("submissions.id"))
+    text: Mapped[str] = mapped_column(String(400))
+    created_at: Mapped[datetime] = mapped_column(default=now)
+    settled: Mapped[bool] = mapped_column(default=False)
