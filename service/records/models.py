@@ -160,9 +160,10 @@ class Sheet(Base):
 class Job(Base):
     """One thing a worker is asked to do.
 
-    ``attempt`` is the token of the present sending: an outcome counts only while the row still
-    waits for that token.  ``sent`` counts sendings, ``started`` how often a worker began; only
-    the latter counts against the cap, so that a lost message never fails innocent work.
+    ``attempt`` is the token of the present round: an outcome counts only while the row still
+    waits for that token, whichever sending it answers.  ``sent`` counts sendings, ``started`` how
+    often a worker began; only the latter counts against the cap, so that a lost message never
+    fails innocent work.
     """
 
     __tablename__ = "jobs"

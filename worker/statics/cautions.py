@@ -8,8 +8,15 @@ from worker.statics import mechanisms
 from worker.statics.equilibrium import Rigidity
 from worker.statics.structure import Floats, Structure
 
-NEARLY_A_MECHANISM = 1e4
-"""Condition from which a truss is called nearly a mechanism: forces ten thousand times the load are near."""
+NEARLY_A_MECHANISM = 10.0
+"""Condition, over the square of the number of joints, from which a truss is called nearly a mechanism.
+
+The condition of a sound girder grows with the square of its length, to about 0.14 of that square
+for a Warren girder; two members that rise 1 in 60 to their common joint reach the limit.
+"""
+
+STIFFNESS_SPREAD = 1e6
+"""Ratio of stiffnesses in a redundant truss from which a slip in a unit is likelier than intent."""
 
 DIGITS_LOST = 1e7
 """Condition from which fewer than nine of sixteen digits can be trusted."""
@@ -21,7 +28,7 @@ OUT_OF_BALANCE = 1e-9
 def stable(structure: Structure, E: Floats, found: Rigidity, residual: float) -> tuple[str, ...]:
     """Cautions about a solved truss."""
     said = _lost_settlements(structure)
-    if found.condition > NEARLY_A_MECHANISM:
+    if found.condition > NEARLY_A_MECHANISM * len(structure.joint_names) ** 2:
         joint = structure.joint_names[mechanisms.softest(E, structure.dimension)]
         said.append(
             f"The truss is stable, but nearly a mechanism: joint {joint} can move while the members "
@@ -31,6 +38,8 @@ def stable(structure: Structure, E: Floats, found: Rigidity, residual: float) ->
     if found.condition > DIGITS_LOST:
         digits = max(0, 16 - int(np.log10(found.condition)))
         said.append(f"Rounding matters here: only about {digits} digits of the forces can be trusted.")
+    if found.self_stress:
+        said += _stiffness_spread(structure)
     if not residual <= OUT_OF_BALANCE:
         said.append(
             f"Do not trust these forces: they are out of balance at a joint by {residual:.1e} of the largest force."
@@ -49,6 +58,18 @@ def mechanism(structure: Structure, E: Floats) -> tuple[str, ...]:
             "They are in the wrong places: one part has too many and another has too few."
         )
     return tuple(said)
+
+
+def _stiffness_spread(structure: Structure) -> list[str]:
+    """A stiffest member beyond reason stiffer than the weakest."""
+    EA = structure.axial_stiffness
+    if not len(EA) or EA.max() < STIFFNESS_SPREAD * EA.min():
+        return []
+    stiff, weak = (structure.member_names[int(pick(EA))] for pick in (np.argmax, np.argmin))
+    return [
+        f"Member {stiff} is {EA.max() / EA.min():.1e} times as stiff as member {weak}. "
+        "Check the units of their areas and moduli."
+    ]
 
 
 def _lost_settlements(structure: Structure) -> list[str]:

@@ -27,7 +27,7 @@ def forces_and_displacements(structure: Structure, E: Floats) -> tuple[Floats, F
     _refuse_unknown_stiffness(structure)
     m, r, dof = len(structure.ends), len(structure.held_joints), E.shape[0]
     flexibilities = structure.lengths / structure.axial_stiffness
-    unit = float(np.median(flexibilities))  # brings f and E to like size
+    unit = float(flexibilities.max())  # then no element of A is above 1
     A = np.zeros((m + r + dof, m + r + dof))
     A[np.arange(m), np.arange(m)] = flexibilities / unit
     A[: m + r, m + r :] = E.T
