@@ -28,7 +28,7 @@ OUT_OF_BALANCE = 1e-9
 def stable(structure: Structure, E: Floats, found: Rigidity, residual: float) -> tuple[str, ...]:
     """Cautions about a solved truss."""
     said = _lost_settlements(structure)
-    if found.condition > NEARLY_A_MECHANISM * len(structure.joint_names) ** 2:
+    if found.condition > NEARLY_A_MECHANISM * max(1, len(structure.joint_names)) ** 2:
         joint = structure.joint_names[mechanisms.softest(E, structure.dimension)]
         said.append(
             f"The truss is stable, but nearly a mechanism: joint {joint} can move while the members "

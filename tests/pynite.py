@@ -1,0 +1,63 @@
+"""The same truss in PyNite, a general structural library: frame members with released ends.
+
+PyNite is a space frame program, so every joint is held out of the plane and against rotation,
+and every member is released against bending.  Its axial force is positive in compression.
+It holds joints along the axes only: turn a truss until its rollers stand along x or y first.
+"""
+
+from __future__ import annotations
+
+from Pynite import FEModel3D
+
+from worker.truss.model import Truss
+
+COMBINATION = "Combo 1"
+
+
+def model(truss: Truss) -> FEModel3D:
+    """The truss as a PyNite model, not yet analysed."""
+    frame = FEModel3D()
+    for name, (x, y) in truss.joints.items():
+        frame.add_node(name, x, y, 0.0)
+        support = truss.supports.get(name)
+        held = support.held if support else ()
+        dx, dy = (any(abs(h[k]) > 0.5 for h in held) for k in range(2))
+        if len(held) == 2:
+            dx = dy = True
+        frame.def_support(name, dx, dy, True, True, True, True)
+        for held_here, direction, value in zip((dx, dy), ("DX", "DY"), truss.settlements.get(name, ()), strict=False):
+            if held_here:
+                frame.def_node_disp(name, direction, value)
+    for index, m in enumerate(truss.members):
+        frame.add_material(f"material {index}", m.modulus_MPa, m.modulus_MPa / 2, 0.3, 0.0)
+        frame.add_section(f"section {index}", m.area_mm2, 1.0, 1.0, 1.0)
+        frame.add_member(m.name, m.start, m.end, f"material {index}", f"section {index}")
+        frame.def_releases(m.name, Ryi=True, Rzi=True, Ryj=True, Rzj=True)
+    for name, (fx, fy) in truss.loads.items():
+        frame.add_node_load(name, "FX", fx)
+        frame.add_node_load(name, "FY", fy)
+    return frame
+
+
+def analysed(truss: Truss) -> FEModel3D:
+    """The truss as a PyNite model, solved."""
+    frame = model(truss)
+    frame.analyze_linear(check_stability=False, sparse=False)
+    return frame
+
+
+def force(frame: FEModel3D, name: str) -> float:
+    """Force in a member, N, tension positive."""
+    return -float(frame.members[name].axial(0.0, COMBINATION))
+
+
+def reaction(frame: FEModel3D, joint: str) -> tuple[float, float]:
+    """Reaction at a supported joint, N."""
+    node = frame.nodes[joint]
+    return float(node.RxnFX[COMBINATION]), float(node.RxnFY[COMBINATION])
+
+
+def displacement(frame: FEModel3D, joint: str) -> tuple[float, float]:
+    """Movement of a joint, mm."""
+    node = frame.nodes[joint]
+    return float(node.DX[COMBINATION]), float(node.DY[COMBINATION])
