@@ -29,6 +29,7 @@ def model(truss: Truss) -> FEModel3D:
             if held_here:
                 frame.def_node_disp(name, direction, value)
     for index, m in enumerate(truss.members):
+        assert m.modulus_MPa is not None
         frame.add_material(f"material {index}", m.modulus_MPa, m.modulus_MPa / 2, 0.3, 0.0)
         frame.add_section(f"section {index}", m.area_mm2, 1.0, 1.0, 1.0)
         frame.add_member(m.name, m.start, m.end, f"material {index}", f"section {index}")

@@ -84,6 +84,13 @@ def test_a_truss_close_to_a_mechanism_names_the_joint_that_moves() -> None:
     assert f"{solution.condition:.1e}" in solution.warnings[0]
 
 
+def test_the_joint_named_is_the_one_in_the_weak_place() -> None:
+    truss = warren()
+    props = (member("b0", "x"), member("x", "b1"))
+    weak = replace(truss, joints=truss.joints | {"x": (50.0, -0.002)}, members=truss.members + props)
+    assert "nearly a mechanism: joint x can move" in solve(weak).warnings[0]
+
+
 def test_a_condition_that_costs_digits_says_how_many_are_left() -> None:
     solution = solve(two_bar(half_span=300.0, rise=3e-6))
     assert "only about 8 digits" in solution.warnings[1]
