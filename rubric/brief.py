@@ -252,7 +252,7 @@ def read_brief(data: bytes) -> Brief:
         With every problem of the file.
     """
     findings = Findings()
-    brief = fit(Brief, read_yaml(decode(data)), findings)
+    brief = fit(Brief, read_yaml(decode(data), findings), findings)
     findings.settle()
     assert brief is not None
     return brief

@@ -97,15 +97,16 @@ def decode(data: bytes) -> str:
     return text
 
 
-def read_yaml(text: str) -> Mapping:
+def read_yaml(text: str, findings: Findings) -> Mapping:
     """Read one YAML document that is a mapping at the top.
+
+    What can be read past, such as a key that occurs twice, is noted in ``findings``.
 
     Raises
     ------
     Refused
-        With every problem met up to the point where reading had to stop.
+        Where reading has to stop, with every problem met up to there.
     """
-    findings = Findings()
     builder = _Builder(findings)
     try:
         for event in yaml.parse(text, Loader=yaml.CSafeLoader):
@@ -114,7 +115,9 @@ def read_yaml(text: str) -> Mapping:
                 break
     except yaml.YAMLError as error:
         findings.take([_syntax_problem(text, error)])
-    findings.settle()
+        findings.settle()
+    if builder.stopped:
+        findings.settle()
     if not isinstance(builder.root, Mapping):
         found = "an empty file" if builder.root is None else "something other than keys and values"
         raise _refused((1, 1), found, "lines such as 'title: My bridge'", "start from the example in the help.")

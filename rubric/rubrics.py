@@ -47,7 +47,7 @@ def read_rubric(data: bytes) -> Rubric:
         With every problem of the file.
     """
     findings = Findings()
-    rubric = fit(Rubric, read_yaml(decode(data)), findings)
+    rubric = fit(Rubric, read_yaml(decode(data), findings), findings)
     findings.settle()
     assert rubric is not None
     return rubric

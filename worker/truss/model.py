@@ -47,7 +47,7 @@ class Support:
     def roller(cls, slides_deg: float = 0.0, said: str = "roller") -> Support:
         """Slides along a line ``slides_deg`` degrees up from x; holds the direction square to it."""
         angle = math.radians(slides_deg)
-        return cls(said, ((-math.sin(angle), math.cos(angle)),))
+        return cls(said, ((0.0 - math.sin(angle), math.cos(angle)),))
 
 
 Reactions = Mapping[str, Vector]

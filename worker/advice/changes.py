@@ -1,0 +1,130 @@
+"""Small changes a student could make to a truss.  Each gives a new truss; none mutates."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from rubric.brief import Brief
+from rubric.wording import figure, listed
+from worker.analysis import Solved
+from worker.strength.bridge import check
+from worker.strength.sections import section
+from worker.strength.wood import wood
+from worker.truss.limits import depth_above_mm
+from worker.truss.model import Member, Truss
+
+DEEPER = 1.25
+SHALLOWER = 0.8
+LEAST_RESHAPED = 0.05
+IDLE = 1e-3
+"""A member below this part of its capacity carries next to nothing."""
+
+MOST_LEFT_OUT = 8
+
+
+@dataclass(frozen=True)
+class Change:
+    """A change in words, the kind of idea it is, and the truss after it."""
+
+    kind: str
+    title: str
+    truss: Truss
+
+
+def thicker(solved: Solved) -> Iterator[Change]:
+    """The member that fails first, with a doubled stick or the next stick of the kit."""
+    first = solved.strength.first
+    if first is None:
+        return
+    member, brief = first.member, solved.brief
+    if member.count < brief.most_sticks:
+        more = replace(member, count=member.count + 1)
+        yield Change("double", f"Write {_stick(more)} for member {member.name}", _swap(solved.truss, [more]))
+    bigger = _next_stick(member, brief, larger=True)
+    if bigger is not None:
+        yield Change("stick", f"Cut member {member.name} from {bigger.stick}", _swap(solved.truss, [bigger]))
+
+
+def stronger_together(solved: Solved) -> Iterator[Change]:
+    """Every member nearly as full as the first one, each with one stick more.
+
+    In a symmetrical truss a single stronger member changes nothing: its twin fails instead.
+    """
+    first, brief = solved.strength.first, solved.brief
+    if first is None:
+        return
+    full = [c.member for c in solved.strength.checks if c.utilisation >= 0.95 * first.utilisation]
+    if len(full) < 2 or any(member.count >= brief.most_sticks for member in full):
+        return
+    more = [replace(member, count=member.count + 1) for member in full]
+    yield Change(
+        "double", f"Use one more stick in members that fail together: {_named(more)}", _swap(solved.truss, more)
+    )
+
+
+def reshaped(solved: Solved) -> Iterator[Change]:
+    """All joints above the deck a quarter higher or a fifth lower, within the brief's depth."""
+    height, most = depth_above_mm(solved.truss), solved.brief.limits.depth_above_mm
+    if height == 0:
+        return
+    for factor, word, verb in ((DEEPER, "deeper", "raise"), (SHALLOWER, "shallower", "lower")):
+        scale = factor if most is None else min(factor, most / height)
+        if abs(scale - 1) < LEAST_RESHAPED:
+            continue
+        joints = {name: (x, y * scale if y > 0 else y) for name, (x, y, *_) in solved.truss.joints.items()}
+        title = f"Make the truss {word}: {verb} its top from {figure(height)} mm to {figure(height * scale)} mm"
+        yield Change("depth", title, replace(solved.truss, joints=joints))
+
+
+def lighter(solved: Solved) -> Iterator[Change]:
+    """Every member that a lighter stick would still not make the first to fail."""
+    first = solved.strength.first
+    if first is None:
+        return
+    less = []
+    for now in solved.strength.checks:
+        smaller = _smaller(now.member, solved.brief)
+        if smaller is not None:
+            then = check(solved.truss, smaller, now.force_N, solved.brief, wood(solved.brief.wood))
+            if then.utilisation < first.utilisation:
+                less.append(smaller)
+    if less:
+        title = f"Save wood where there is strength to spare: {_named(less)}"
+        yield Change("lighter", title, _swap(solved.truss, less))
+
+
+def left_out(solved: Solved) -> Iterator[Change]:
+    """Each member that carries nothing, taken out."""
+    for idle in [c.member for c in solved.strength.checks if c.utilisation < IDLE][:MOST_LEFT_OUT]:
+        rest = tuple(member for member in solved.truss.members if member != idle)
+        title = f"Leave out member {idle.name}, which carries next to nothing"
+        yield Change("leave out", title, replace(solved.truss, members=rest))
+
+
+def _named(members: list[Member]) -> str:
+    shown = [f"{member.name} from {_stick(member)}" for member in members[:4]]
+    return listed(shown) if len(members) <= 4 else f"{', '.join(shown)} and {len(members) - 4} more"
+
+
+def _smaller(member: Member, brief: Brief) -> Member | None:
+    return replace(member, count=member.count - 1) if member.count > 1 else _next_stick(member, brief, larger=False)
+
+
+def _next_stick(member: Member, brief: Brief, larger: bool) -> Member | None:
+    """The member from the next larger or smaller stick of the kit, by area."""
+    areas = {name: section(stick, 1).area_mm2 for name, stick in brief.stock.items()}
+    own = areas[member.stick]
+    others = [name for name, area in areas.items() if (area > own if larger else area < own)]
+    if not others:
+        return None
+    return replace(member, stick=min(others, key=lambda name: (abs(areas[name] - own), name)))
+
+
+def _swap(truss: Truss, members: list[Member]) -> Truss:
+    by_name = {member.name: member for member in members}
+    return replace(truss, members=tuple(by_name.get(member.name, member) for member in truss.members))
+
+
+def _stick(member: Member) -> str:
+    return f"'{member.stick}{f' x{member.count}' if member.count > 1 else ''}'"

@@ -1,0 +1,142 @@
+"""Two or three next steps for a student, each with the effect that solving again has shown."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from itertools import chain
+from typing import NamedTuple
+
+from rubric.messages.outcomes import NextStep
+from rubric.wording import amount, figure, listed, plural
+from worker.advice.bracing import brace
+from worker.advice.changes import Change, left_out, lighter, reshaped, stronger_together, thicker
+from worker.analysis import Solved, solve
+from worker.truss.limits import broken
+
+MOST_STEPS = 3
+WORTH_SAYING = 0.02
+"""A change that helps by less than this part is not worth a student's evening."""
+
+
+def steps(solved: Solved) -> tuple[NextStep, ...]:
+    """What to try next: mend limits first, then strength, then weight."""
+    if not solved.stable:
+        return _steady(solved)
+    said = list(_limits(solved))
+    tried = sorted(_tried(solved), key=lambda pair: -pair[0])
+    kinds: set[str] = set()
+    for _, kind, step in tried:
+        if kind not in kinds:
+            kinds.add(kind)
+            said.append(step)
+    return (*said, *_weakest(solved))[:MOST_STEPS]
+
+
+def _steady(solved: Solved) -> tuple[NextStep, ...]:
+    """For a mechanism: the bar that stops it, else where to look."""
+    truss, found = solved.truss, solved.solution
+    moving = f"Joint {found.moving[0]} moves" if len(found.moving) == 1 else f"Joints {_some(found.moving)} move"
+    look = NextStep(
+        title="Look for the shape that is not a triangle",
+        text=f"{moving}. Trace the members around there with a finger. "
+        "A triangle keeps its shape. A shape with four sides can lean over.",
+    )
+    bar = brace(truss, solved.brief)
+    if bar is None:
+        return (look,)
+    left = found.mechanisms - 1
+    after = (
+        "Then the truss cannot move any more."
+        if not left
+        else (f"Then {plural(left, 'way')} to move {'is' if left == 1 else 'are'} left, so look again after that.")
+    )
+    add = NextStep(
+        title=f"Add a member from joint {bar.start} to joint {bar.end}",
+        text=f"Write '{bar.start}-{bar.end}: {bar.stick}'. It is {amount(truss.length_mm(bar), 'mm')} long. {after}",
+    )
+    return add, look
+
+
+def _some(names: tuple[str, ...]) -> str:
+    return listed(names) if len(names) <= 4 else f"{', '.join(names[:3])} and {len(names) - 3} more"
+
+
+def _limits(solved: Solved) -> Iterator[NextStep]:
+    limits = broken(solved.truss, solved.brief, solved.strength.mass_g)
+    if limits:
+        yield NextStep(
+            title="Keep the limits of the brief",
+            text=f"{limits[0]} Until then the bridge cannot stand on the leaderboard.",
+        )
+
+
+def _weakest(solved: Solved) -> Iterator[NextStep]:
+    """Where it breaks first and why that helps to think further; always true, so it comes last."""
+    first, load_N = solved.strength.first, solved.strength.failure_load_N
+    if first is None or load_N is None:
+        return
+    name, length = first.member.name, amount(solved.truss.length_mm(first.member), "mm")
+    reasons = {
+        "buckling": f"It is {length} long, and a long thin strut bends out sideways. "
+        "At half the length it would take up to four times the force.",
+        "crushing": "It is short and pushed hard. More wood side by side spreads the force.",
+        "tension": "It is pulled apart. More wood side by side spreads the force.",
+        "joint": "The glue at its ends gives way before the stick does. A larger glued area, or a smaller force, helps.",
+        "none": "",
+    }
+    yield NextStep(
+        title=f"Think about member {name}, which fails first",
+        text=f"It fails at a load of {amount(load_N, 'N')} on the whole bridge. {reasons[first.mode]}",
+    )
+
+
+_IDEAS: tuple[Callable[[Solved], Iterator[Change]], ...] = (stronger_together, thicker, reshaped, lighter, left_out)
+
+
+class _Numbers(NamedTuple):
+    """What a change is judged by."""
+
+    load_N: float
+    mass_g: float
+    efficiency: float
+
+
+def _numbers(solved: Solved) -> _Numbers | None:
+    found = solved.strength
+    if found.failure_load_N is None or not found.efficiency:
+        return None
+    return _Numbers(found.failure_load_N, found.mass_g, found.efficiency)
+
+
+def _tried(solved: Solved) -> Iterator[tuple[float, str, NextStep]]:
+    """Each idea solved again: how much it helps, its kind, and the step in words."""
+    old = _numbers(solved)
+    for change in chain.from_iterable(idea(solved) for idea in _IDEAS):
+        # A change leaves the joints on the deck where they are, so supports and loads stay right.
+        after = solve(change.truss, solved.brief)
+        new = _numbers(after)
+        if old is None or new is None or _limits_broken(after) > _limits_broken(solved):
+            continue
+        gain = _gain(old, new, solved.brief.load.target_N)
+        if gain > WORTH_SAYING:
+            yield gain, change.kind, NextStep(title=change.title, text=_effect(old, new))
+
+
+def _limits_broken(solved: Solved) -> int:
+    return len(broken(solved.truss, solved.brief, solved.strength.mass_g))
+
+
+def _gain(old: _Numbers, new: _Numbers, target_N: float) -> float:
+    """How much better, as a part: by failure load below the target, by efficiency from there on."""
+    if old.load_N < target_N:
+        return new.load_N / old.load_N - 1
+    return new.efficiency / old.efficiency - 1 if new.load_N >= target_N else 0.0
+
+
+def _effect(old: _Numbers, new: _Numbers) -> str:
+    return (
+        f"We solved your truss again with this change. The bridge would carry "
+        f"{amount(new.load_N, 'N')} in place of {amount(old.load_N, 'N')}. "
+        f"Its mass would be {amount(new.mass_g, 'g')} in place of {amount(old.mass_g, 'g')}. "
+        f"Its efficiency would be {figure(new.efficiency)} in place of {figure(old.efficiency)}."
+    )

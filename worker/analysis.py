@@ -1,0 +1,145 @@
+"""From a truss and its brief to the analysis that marks, sheets and advice are made from."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from rubric.brief import Brief
+from rubric.measures import Measures
+from rubric.messages.outcomes import Analysis, Failure, JointRow, MemberRow
+from worker import statics
+from worker.statics import Solution
+from worker.strength.bridge import Check, Strength, strength
+from worker.strength.sections import section_of, with_sections
+from worker.strength.wood import wood
+from worker.truss import limits
+from worker.truss.cautions import crossings
+from worker.truss.model import Truss, Vector
+from worker.truss.placing import deck
+
+
+@dataclass(frozen=True)
+class Solved:
+    """One class truss, solved and checked at the target load."""
+
+    truss: Truss
+    brief: Brief
+    solution: Solution
+    strength: Strength
+
+    @property
+    def stable(self) -> bool:
+        """Whether it stands at all."""
+        return self.solution.state == "stable"
+
+
+def solve(truss: Truss, brief: Brief) -> Solved:
+    """Solve and check a truss that already carries the brief's supports and loads."""
+    material = wood(brief.wood)
+    filled = with_sections(truss, brief, material.modulus_MPa)
+    solution = statics.solve(filled)
+    return Solved(filled, brief, solution, strength(filled, solution.forces, brief, material))
+
+
+def measures(solved: Solved) -> Measures:
+    """Every measure of the catalogue; None for what this truss cannot have."""
+    truss, found = solved.truss, solved.strength
+    lengths = [truss.length_mm(member) for member in truss.members]
+    load_N = found.failure_load_N
+    return {
+        "mechanisms": float(solved.solution.mechanisms),
+        "degree of redundancy": float(solved.solution.degree) if solved.stable else None,
+        "failure load": load_N,
+        "reserve factor": load_N / solved.brief.load.target_N if load_N is not None else None,
+        "largest utilisation": found.first.utilisation if found.first else None,
+        "mass": found.mass_g,
+        "efficiency": found.efficiency,
+        "midspan deflection": midspan_deflection_mm(solved),
+        "joints": float(len(truss.joints)),
+        "members": float(len(truss.members)),
+        "depth above deck": limits.depth_above_mm(truss),
+        "depth below deck": limits.depth_below_mm(truss),
+        "longest member": max(lengths, default=None),
+        "shortest member": min(lengths, default=None),
+        "kit used": limits.kit_used(truss, solved.brief),
+        "limits broken": float(len(limits.broken(truss, solved.brief, found.mass_g))),
+    }
+
+
+def midspan_deflection_mm(solved: Solved) -> float | None:
+    """How far the deck joint nearest midspan goes down at the target load; downward positive."""
+    moved = solved.solution.displacements
+    names = deck(solved.truss, solved.brief.span_mm)
+    if moved is None or not names:
+        return None
+    middle = min(names, key=lambda name: abs(solved.truss.joints[name][0] - solved.brief.span_mm / 2))
+    return 0.0 - moved[middle][1]
+
+
+def analysis(solved: Solved) -> Analysis:
+    """What sheets and pages show of the truss."""
+    first, found = solved.strength.first, solved.strength
+    return Analysis(
+        state=solved.solution.state,
+        joints=tuple(_joint(solved, name) for name in solved.truss.joints),
+        members=_members(solved),
+        degree=solved.solution.degree,
+        mechanisms=solved.solution.mechanisms,
+        moving=solved.solution.moving,
+        first_failure=None
+        if first is None or found.failure_load_N is None
+        else Failure(member=first.member.name, mode=first.mode, load_N=found.failure_load_N),
+        failure_load_N=found.failure_load_N,
+        mass_g=found.mass_g,
+        efficiency=found.efficiency,
+        midspan_deflection_mm=midspan_deflection_mm(solved),
+        limits_broken=limits.broken(solved.truss, solved.brief, found.mass_g),
+        warnings=(*solved.solution.warnings, *crossings(solved.truss)),
+    )
+
+
+def _plane(vector: Vector) -> tuple[float, float]:
+    return vector[0], vector[1]
+
+
+def _joint(solved: Solved, name: str) -> JointRow:
+    truss, solution = solved.truss, solved.solution
+    support = truss.supports.get(name)
+    motion = solution.motions[0].get(name) if solution.motions else None
+    return JointRow(
+        name=name,
+        x_mm=truss.joints[name][0],
+        y_mm=truss.joints[name][1],
+        support=support.said if support else "",
+        load_N=_plane(truss.loads.get(name, (0.0, 0.0))),
+        reaction_N=_plane(solution.reactions[name]) if name in solution.reactions else None,
+        displacement_mm=_plane(solution.displacements[name]) if solution.displacements else None,
+        motion=_plane(motion) if motion is not None and math.hypot(*motion) > 0 else None,
+    )
+
+
+def _members(solved: Solved) -> tuple[MemberRow, ...]:
+    """A row for each member; in a mechanism, which has no forces, with nothing in it."""
+    idle = (Check(member, 0.0, None, "none", 0.0) for member in solved.truss.members)
+    return tuple(_row(solved, check) for check in solved.strength.checks or idle)
+
+
+def _row(solved: Solved, check: Check) -> MemberRow:
+    member = check.member
+    section = section_of(member, solved.brief)
+    return MemberRow(
+        name=member.name,
+        start=member.start,
+        end=member.end,
+        stick=member.stick,
+        count=member.count,
+        length_mm=solved.truss.length_mm(member),
+        area_mm2=section.area_mm2,
+        slenderness=solved.brief.effective_length * solved.truss.length_mm(member) / section.radius_of_gyration_mm,
+        force_N=check.force_N,
+        stress_MPa=check.force_N / section.area_mm2,
+        capacity_N=check.capacity_N,
+        utilisation=check.utilisation,
+        mode=check.mode,
+    )

@@ -1,0 +1,82 @@
+"""Order -> Outcome: the one pure function that a worker is.
+
+The same order gives the same outcome, on any machine, any number of times.
+"""
+
+from __future__ import annotations
+
+import base64
+
+from rubric.brief import Brief
+from rubric.marking import mark as mark_measures
+from rubric.messages.orders import DrawOrder, MarkOrder
+from rubric.messages.outcomes import Drawn, Marked, Mistake
+from rubric.problems import Problem, Refused
+from rubric.rubrics import Rubric
+from worker.advice.praise import praise
+from worker.advice.steps import steps
+from worker.analysis import Solved, analysis, measures, solve
+from worker.feedback import figures
+from worker.truss.reader import read_truss
+
+LONGEST_LINE = 160
+"""Characters of a line of the file that a mistake quotes."""
+
+
+def mark(order: MarkOrder) -> Marked:
+    """Read, solve, check and mark one file.  Never raises for what a file holds."""
+    data = base64.b64decode(order.file_base64)
+    return mark_file(data, order.brief, order.rubric, order.job, order.attempt)
+
+
+def draw(order: DrawOrder) -> Drawn:
+    """Draw what a brief allows."""
+    return Drawn(job=order.job, attempt=order.attempt, drawing=figures.envelope(order.brief))
+
+
+def mark_file(data: bytes, brief: Brief, rubric: Rubric, job: int = 0, attempt: str = "") -> Marked:
+    """The outcome of one file for a brief and a rubric."""
+    try:
+        truss = read_truss(data, brief)
+    except Refused as refused:
+        mistakes = _mistakes(data, refused.problems)
+        return Marked(job=job, attempt=attempt, mistakes=mistakes, marks=mark_measures(rubric, {}))
+    return _marked(solve(truss, brief), rubric, job, attempt)
+
+
+def _marked(solved: Solved, rubric: Rubric, job: int, attempt: str) -> Marked:
+    found = analysis(solved)
+    values = measures(solved)
+    drawing = figures.forces(found, solved.brief) if solved.stable else figures.mechanism(found, solved.brief)
+    return Marked(
+        job=job,
+        attempt=attempt,
+        title=solved.truss.title,
+        analysis=found,
+        measures=values,
+        marks=mark_measures(rubric, values),
+        on_board=solved.stable and not found.limits_broken and bool(found.efficiency),
+        praise=praise(solved),
+        steps=steps(solved),
+        drawing=drawing,
+    )
+
+
+def _mistakes(data: bytes, problems: tuple[Problem, ...]) -> tuple[Mistake, ...]:
+    """Each problem with the line it stands in, as far as the bytes can be shown as text."""
+    lines = data.decode("utf-8-sig", "replace").splitlines()
+    return tuple(
+        Mistake(
+            line=problem.line,
+            column=problem.column,
+            found=problem.found,
+            expected=problem.expected,
+            mend=problem.mend,
+            quote=_visible(lines[problem.line - 1]) if problem.line <= len(lines) else "",
+        )
+        for problem in problems
+    )
+
+
+def _visible(line: str) -> str:
+    return "".join(c if c.isprintable() or c == "\t" else "\N{REPLACEMENT CHARACTER}" for c in line[:LONGEST_LINE])

@@ -1,0 +1,32 @@
+"""What is drawn in a way that its writer hardly means, though the file can be solved."""
+
+from __future__ import annotations
+
+import math
+
+from worker.truss.model import Member, Truss
+
+TOUCHES = 1e-3
+"""Distance of a joint from a member, over the member's length, at which the member runs through it."""
+
+MOST_TOLD = 3
+
+
+def crossings(truss: Truss) -> tuple[str, ...]:
+    """Members that run through a joint they are not joined to, in sentences a student reads."""
+    found = [
+        f"Member {member.name} runs straight through joint {name} but is not joined to it. "
+        f"If you glue them, write two members that meet at {name}."
+        for member in truss.members
+        for name in truss.joints
+        if name not in (member.start, member.end) and _runs_through(truss, member, name)
+    ]
+    return tuple(found[:MOST_TOLD])
+
+
+def _runs_through(truss: Truss, member: Member, name: str) -> bool:
+    (ax, ay, *_), (bx, by, *_), (px, py, *_) = (truss.joints[n] for n in (member.start, member.end, name))
+    dx, dy, length = bx - ax, by - ay, truss.length_mm(member)
+    along = ((px - ax) * dx + (py - ay) * dy) / length**2
+    off = abs((px - ax) * dy - (py - ay) * dx) / length
+    return TOUCHES < along < 1 - TOUCHES and off <= TOUCHES * length and math.isfinite(off)

@@ -1,0 +1,92 @@
+"""What every block of a truss file is read with: blocks, words of a list, rows of numbers.
+
+Every function here and in the modules of the blocks notes all problems and goes on.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterable
+
+from rubric.located import Mapping, Node, Scalar, Sequence
+from rubric.problems import Findings, quoted
+from rubric.quantities import looks_numeric, number, quantity
+from rubric.spelling import did_you_mean
+from worker.truss.model import Vector
+
+
+def block(tree: Mapping, key: str, example: str, findings: Findings) -> Mapping | None:
+    """The mapping under ``key``; None where it is left out or is something else (noted)."""
+    node = tree.get(key)
+    if node is None or isinstance(node, Mapping):
+        return node
+    if not (isinstance(node, Scalar) and not node.text):
+        findings.add(
+            tree.key_place(key),
+            f"{quoted(key)} without a block of its own",
+            f"lines such as '{example}'",
+            f"write '{key}:' alone and each line below it, two spaces further right.",
+        )
+    return None
+
+
+def choice(tree: Mapping, key: str, options: Iterable[str], default: str, findings: Findings) -> str:
+    """One of a few words, such as a unit."""
+    node = tree.get(key)
+    names = list(options)
+    if node is None:
+        return default
+    if isinstance(node, Scalar) and node.text in names:
+        return node.text
+    found = quoted(node.text) if isinstance(node, Scalar) else "a list"
+    listed = f"one of {', '.join(names)}"
+    findings.add(node.place, found, listed, did_you_mean(node.text if isinstance(node, Scalar) else "", names))
+    return default
+
+
+def numbers(node: Node, count: int, units: dict[str, float], unit: str, what: str, findings: Findings) -> Vector | None:
+    """A list of ``count`` numbers in the units used inside, or None (noted)."""
+    if not isinstance(node, Sequence) or len(node.items) != count:
+        found = f"{len(node.items)} values" if isinstance(node, Sequence) else shown(node)
+        findings.add(node.place, found, f"{what}: {count} numbers, x and y", "write for example '[150, 0]'.")
+        return None
+    values = [_number(item, units, unit, what, findings) for item in node.items]
+    return tuple(v for v in values if v is not None) if None not in values else None
+
+
+def _number(node: Node, units: dict[str, float], unit: str, what: str, findings: Findings) -> float | None:
+    value = quantity(node.text, units, unit) if isinstance(node, Scalar) else None
+    if value is None:
+        text = node.text if isinstance(node, Scalar) else ""
+        findings.add(node.place, shown(node), f"{what}: a plain number in {unit}", _number_advice(text, unit))
+    return value
+
+
+def _number_advice(text: str, unit: str) -> str:
+    if re.fullmatch(r"[+-]?\d+,\d+", text):
+        return f"write the decimal with a full stop: {text.replace(',', '.')}."
+    if text and number(text) is None and re.fullmatch(r"[+-]?[\d.]+(?:[eE][+-]?\d+)?", text):
+        return "check its size and leading zeros; no truss needs a number so large."
+    if looks_numeric(text):
+        return f"write digits, a full stop for decimals, and no other sign, such as '12.5' or '12.5 {unit}'."
+    return f"write digits, such as '12.5' (in {unit})."
+
+
+def shown(node: Node) -> str:
+    return (quoted(node.text) if node.text else "nothing") if isinstance(node, Scalar) else "a block or a list"
+
+
+def of_joints(tree: Mapping | None, known: Iterable[str], findings: Findings) -> Iterable[tuple[str, Node]]:
+    names = list(known)
+    for key, node in tree.items if tree else ():
+        name = unicodedata.normalize("NFC", key.text)
+        if name in names:
+            yield name, node
+        else:
+            findings.add(
+                key.place,
+                f"no joint {quoted(key.text)}",
+                "a joint that the block 'joints' names",
+                did_you_mean(key.text, names),
+            )

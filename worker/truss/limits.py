@@ -1,0 +1,86 @@
+"""What the brief allows, and what of it a truss does not keep."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+from rubric.brief import Brief
+from rubric.wording import amount, figure
+from worker.truss.model import Truss
+
+SLACK = 1e-9
+"""Relative: rounding noise alone breaks no limit."""
+
+
+def depth_above_mm(truss: Truss) -> float:
+    """Height of the highest joint over the deck line y = 0; never negative."""
+    return max(0.0, max((place[1] for place in truss.joints.values()), default=0.0))
+
+
+def depth_below_mm(truss: Truss) -> float:
+    """Depth of the lowest joint under the deck line, as a positive number."""
+    return max(0.0, -min((place[1] for place in truss.joints.values()), default=0.0))
+
+
+def stick_length_mm(truss: Truss, sides: int) -> dict[str, float]:
+    """Length of each kind of stick that the whole bridge needs, without waste."""
+    total: Counter[str] = Counter()
+    for member in truss.members:
+        total[member.stick] += sides * member.count * truss.length_mm(member)  # type: ignore[assignment]
+    return dict(total)
+
+
+def kit_used(truss: Truss, brief: Brief) -> float:
+    """Needed over available length, for the stick where it is highest; 1 is the whole kit."""
+    needed = stick_length_mm(truss, brief.sides)
+    return max((n / (brief.stock[s].length_mm * brief.stock[s].count) for s, n in needed.items()), default=0.0)
+
+
+def broken(truss: Truss, brief: Brief, mass_g: float) -> tuple[str, ...]:
+    """Each limit that is not kept, in a sentence a student reads."""
+    limits = brief.limits
+    lengths = {member.name: truss.length_mm(member) for member in truss.members}
+    checks = [
+        ("The highest joint is {} above the deck", depth_above_mm(truss), limits.depth_above_mm, "mm"),
+        ("The lowest joint is {} below the deck", depth_below_mm(truss), limits.depth_below_mm, "mm"),
+        ("The whole bridge has a mass of {}", mass_g, limits.mass_g, "g"),
+        ("One side has {} joints", float(len(truss.joints)), limits.joints, ""),
+    ]
+    said = [
+        f"{words.format(amount(value, unit))}; the brief allows {amount(bound, unit)}."
+        for words, value, bound, unit in checks
+        if bound is not None and value > bound * (1 + SLACK)
+    ]
+    return (*said, *_lengths(lengths, brief), *_kit(truss, brief))
+
+
+def _lengths(lengths: dict[str, float], brief: Brief) -> list[str]:
+    most, least = brief.limits.longest_member_mm, brief.limits.shortest_member_mm
+    said = []
+    if lengths and most is not None and max(lengths.values()) > most * (1 + SLACK):
+        name = max(lengths, key=lengths.__getitem__)
+        said.append(f"Member {name} is {amount(lengths[name], 'mm')} long; the brief allows {amount(most, 'mm')}.")
+    if lengths and least is not None and min(lengths.values()) < least * (1 - SLACK):
+        name = min(lengths, key=lengths.__getitem__)
+        said.append(
+            f"Member {name} is only {amount(lengths[name], 'mm')} long; "
+            f"the brief asks for {amount(least, 'mm')} or more."
+        )
+    return said
+
+
+def _kit(truss: Truss, brief: Brief) -> list[str]:
+    said = []
+    for stick, needed in stick_length_mm(truss, brief.sides).items():
+        kind = brief.stock[stick]
+        if needed > kind.length_mm * kind.count * (1 + SLACK):
+            said.append(
+                f"The whole bridge needs {figure(needed)} mm of {stick}; "
+                f"the kit holds {figure(kind.length_mm * kind.count)} mm."
+            )
+        longest = max((truss.length_mm(m) for m in truss.members if m.stick == stick), default=0.0)
+        if longest > kind.length_mm * (1 + SLACK):
+            said.append(
+                f"A member of {figure(longest)} mm is longer than one {stick} stick of {figure(kind.length_mm)} mm."
+            )
+    return said

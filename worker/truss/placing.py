@@ -1,0 +1,116 @@
+"""The brief's supports and loads, put on the joints of a truss.
+
+The left support stands at [0, 0], the right one at [span, 0]; loads stand on the deck line y = 0
+and pull down.  One side truss carries the brief's share of the whole bridge's load.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from itertools import pairwise
+
+from rubric.brief import REACH_MM, Brief
+from rubric.located import Place
+from rubric.problems import Findings, quoted
+from rubric.quantities import LENGTH_UNITS, number
+from rubric.wording import figure
+from worker.truss.model import Support, Truss, Vector
+
+NEAR_MISS = 0.1
+"""Part of the span: a joint this near to a place was probably meant for it."""
+
+
+def place(truss: Truss, brief: Brief, at: Place, findings: Findings) -> Truss:
+    """The truss with the brief's supports, and one side's share of the target load.
+
+    A support or a loaded place without a joint is a problem, told ``at`` the block of joints.
+    """
+    needs = _Needs(truss, at, findings)
+    supports = {
+        name: _support(said)
+        for name, said in (
+            (needs.joint(0.0, "the left support"), brief.supports.left),
+            (needs.joint(brief.span_mm, "the right support"), brief.supports.right),
+        )
+        if name is not None
+    }
+    side_N = brief.load.target_N * brief.side_share
+    return replace(
+        truss, supports=supports, loads={name: (0.0, -p) for name, p in _loads(needs, brief, side_N).items()}
+    )
+
+
+def deck(truss: Truss, span_mm: float) -> list[str]:
+    """Names of the joints on the deck line between the supports, from left to right."""
+    on = [n for n, (x, y, *_) in truss.joints.items() if abs(y) <= REACH_MM and -REACH_MM <= x <= span_mm + REACH_MM]
+    return sorted(on, key=lambda name: truss.joints[name][0])
+
+
+def _support(said: str) -> Support:
+    if said == "pin":
+        return Support.pin()
+    slope = number(said.removeprefix("roller").strip())
+    return Support.roller(90.0 if said == "roller y" else slope or 0.0, said)
+
+
+def _loads(needs: _Needs, brief: Brief, side_N: float) -> dict[str, float]:
+    """Downward force by joint, N."""
+    if brief.load.places == "along the deck":
+        return _spread(needs.truss, brief.span_mm, side_N)
+    places = (brief.span_mm / 2,) if isinstance(brief.load.places, str) else brief.load.places
+    loads: dict[str, float] = {}
+    for x in places:
+        name = needs.joint(x, "the load at midspan" if isinstance(brief.load.places, str) else "a load")
+        if name is not None:
+            loads[name] = loads.get(name, 0.0) + side_N / len(places)
+    return loads
+
+
+def _spread(truss: Truss, span_mm: float, side_N: float) -> dict[str, float]:
+    """A load spread evenly along the deck, to each deck joint by its tributary length."""
+    names = deck(truss, span_mm)
+    xs = [truss.joints[name][0] for name in names]
+    edges = [0.0, *((a + b) / 2 for a, b in pairwise(xs)), span_mm]
+    return {name: side_N * (right - left) / span_mm for name, (left, right) in zip(names, pairwise(edges), strict=True)}
+
+
+class _Needs:
+    """Finds the joint that stands at a place of the deck line, or notes that none does."""
+
+    def __init__(self, truss: Truss, at: Place, findings: Findings) -> None:
+        self.truss = truss
+        self.at = at
+        self.findings = findings
+        self.reach = max((math.dist(p, q) for p in self._known().values() for q in self._known().values()), default=0.0)
+
+    def _known(self) -> dict[str, Vector]:
+        return {name: place for name, place in self.truss.joints.items() if not any(map(math.isnan, place))}
+
+    def joint(self, x: float, purpose: str) -> str | None:
+        """The name of the joint at (x, 0), or None (noted)."""
+        known = self._known()
+        nearest = min(known, key=lambda name: math.dist(known[name], (x, 0.0)), default=None)
+        if nearest is not None and math.dist(known[nearest], (x, 0.0)) <= REACH_MM:
+            return nearest
+        if not self.truss.joints or len(known) < len(self.truss.joints):
+            return None  # the joints themselves are to be mended first
+        self.findings.add(
+            self.at,
+            f"no joint for {purpose}",
+            f"a joint at {self._written((x, 0.0))}",
+            self._advice(nearest, x),
+        )
+        return None
+
+    def _advice(self, nearest: str | None, x: float) -> str:
+        here = self._written((x, 0.0))
+        if nearest is not None:
+            place = self.truss.joints[nearest]
+            if math.dist(place, (x, 0.0)) <= NEAR_MISS * max(self.reach, x):
+                return f"move joint {quoted(nearest)} from {self._written(place)} to {here}."
+        return f"add a line such as 'p: {here}' to the joints, and members that meet there."
+
+    def _written(self, place: Vector) -> str:
+        size = LENGTH_UNITS[self.truss.length_unit]
+        return f"[{', '.join(figure(c / size, 6) for c in place)}]"

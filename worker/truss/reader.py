@@ -1,0 +1,116 @@
+"""Bytes of a truss file -> Truss, or every problem of the file.
+
+A file of a class is read with its brief: the brief sets supports and loads, and each member
+names a stick of the kit.  A file that stands alone brings its own supports and loads.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from rubric.brief import Brief
+from rubric.located import Mapping, Scalar, decode, read_yaml
+from rubric.problems import Findings, quoted
+from rubric.quantities import FORCE_UNITS, LENGTH_UNITS
+from rubric.spelling import did_you_mean
+from worker.truss.actions import supports, vectors, working
+from worker.truss.fields import block, choice
+from worker.truss.joints import joints
+from worker.truss.members import members
+from worker.truss.model import Truss
+from worker.truss.placing import place
+from worker.truss.table import read_table, separator
+
+KEYS = ("title", "units", "force", "joints", "members", "supports", "settlements", "loads", "working")
+SET_BY_BRIEF = ("supports", "settlements", "loads")
+LONGEST_TITLE = 100
+
+
+def read_truss(data: bytes, brief: Brief | None = None) -> Truss:
+    """Read a truss file, YAML or CSV.
+
+    With a ``brief`` the truss carries the brief's supports and one side's share of the target
+    load; without one, what the file says.
+
+    Raises
+    ------
+    Refused
+        With all problems of the file.
+    """
+    text = decode(data)
+    between = separator(text)
+    findings = Findings()
+    tree = read_yaml(text, findings) if between is None else read_table(text, between, findings)
+    _known_keys(tree, brief is not None, findings)
+    truss = _truss(tree, brief, findings)
+    if brief is not None:
+        truss = place(truss, brief, tree.key_place("joints"), findings)
+    findings.settle()
+    return truss
+
+
+def _known_keys(tree: Mapping, with_brief: bool, findings: Findings) -> None:
+    for key, _ in tree.items:
+        if key.text not in KEYS:
+            findings.add(
+                key.place,
+                f"the unknown key {quoted(key.text)}",
+                "a block of the truss file",
+                did_you_mean(key.text, [k for k in KEYS if not (with_brief and k in SET_BY_BRIEF)]),
+            )
+        elif with_brief and key.text in SET_BY_BRIEF:
+            findings.add(
+                key.place,
+                f"a block {quoted(key.text)}",
+                "supports and loads as the brief sets them",
+                f"take the block {quoted(key.text)} out.",
+            )
+    needed = ("joints", "members") if with_brief else ("joints", "members", "supports")
+    examples = {"joints": "a: [0, 0]", "members": "a-b: square5", "supports": "a: pin"}
+    for name in needed:
+        node = tree.get(name)
+        if node is None or (isinstance(node, Scalar) and not node.text):
+            findings.add(
+                tree.place if node is None else tree.key_place(name),
+                f"no {name}",
+                f"a block '{name}' with a line for each, such as '{examples[name]}'",
+                f"write '{name}:' and below it '  {examples[name]}'.",
+            )
+
+
+def _truss(tree: Mapping, brief: Brief | None, findings: Findings) -> Truss:
+    unit = choice(tree, "units", LENGTH_UNITS, "mm", findings)
+    force = choice(tree, "force", FORCE_UNITS, "N", findings)
+    found = joints(block(tree, "joints", "a: [0, 0]", findings), unit, findings)
+    stock = brief.stock if brief else None
+    most = brief.most_sticks if brief else 3
+    bars = members(block(tree, "members", "a-b: square5", findings), found, stock, most, findings)
+    truss = Truss(
+        joints=found,
+        members=bars,
+        title=_title(tree, findings),
+        working=working(block(tree, "working", "forces: {a-b: 80 C}", findings), found, bars, force, findings),
+        length_unit=unit,
+        force_unit=force,
+    )
+    if brief is not None:
+        return truss
+    settled = block(tree, "settlements", "b: [0, -2 mm]", findings)
+    loaded = block(tree, "loads", "c: [0, -20]", findings)
+    return replace(
+        truss,
+        supports=supports(block(tree, "supports", "a: pin", findings), found, findings),
+        settlements=vectors(settled, found, LENGTH_UNITS, unit, "a settlement", findings),
+        loads=vectors(loaded, found, FORCE_UNITS, force, "a load", findings),
+    )
+
+
+def _title(tree: Mapping, findings: Findings) -> str:
+    node = tree.get("title")
+    if node is None:
+        return ""
+    if isinstance(node, Scalar) and len(node.text) <= LONGEST_TITLE:
+        return node.text.strip()
+    found = f"a title of {len(node.text)} letters" if isinstance(node, Scalar) else "a list or a block"
+    findings.add(node.place, found, f"one line of at most {LONGEST_TITLE} letters", "shorten it.")
+    return ""
