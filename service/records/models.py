@@ -158,7 +158,7 @@ class Sheet(Base):
 
 
 class Job(Base):
-    """One thing a worker is asked to do.
+    """One thing a worker is asked to do; asked again, the same row opens a new round.
 
     ``attempt`` is the token of the present round: an outcome counts only while the row still
     waits for that token, whichever sending it answers.  ``sent`` counts sendings, ``started`` how
@@ -167,7 +167,11 @@ class Job(Base):
     """
 
     __tablename__ = "jobs"
-    __table_args__ = (Index("ix_jobs_waiting", "state", "next_send_at"),)
+    __table_args__ = (
+        UniqueConstraint("kind", "subject_id"),
+        Index("ix_jobs_waiting", "state", "next_send_at"),
+        Index("ix_jobs_back", "state", "finished_at"),
+    )
     id: Mapped[int] = mapped_column(primary_key=True)
     kind: Mapped[str] = mapped_column(String(20))
     subject_id: Mapped[int] = mapped_column(index=True)

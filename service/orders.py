@@ -1,0 +1,107 @@
+"""Orders built from the rows: all that a worker needs, as JSON."""
+
+from __future__ import annotations
+
+import base64
+from datetime import UTC
+from typing import Any
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+
+from sqlalchemy import func, select
+from sqlalchemy.orm import Session
+
+from rubric.brief import Brief
+from rubric.messages.names import DRAW, MARK
+from rubric.messages.orders import DrawOrder, MarkOrder, Order, PrintOrder, SheetHead
+from rubric.messages.outcomes import Marked
+from rubric.rubrics import Rubric
+from service.marks import judgements_of, marks_now
+from service.records.models import TEACHER, Assignment, Job, Person, School, Submission, Teaching
+
+
+def order_for(session: Session, job: Job) -> dict[str, Any] | None:
+    """The JSON of the order of a job; None where what it was about is gone."""
+    order = _draw(session, job) if job.kind == DRAW else _about_submission(session, job)
+    return order.model_dump(mode="json") if order else None
+
+
+def _draw(session: Session, job: Job) -> Order | None:
+    assignment = session.get(Assignment, job.subject_id)
+    if assignment is None:
+        return None
+    return DrawOrder(job=job.id, attempt=job.attempt, brief=Brief.model_validate(assignment.brief))
+
+
+def _about_submission(session: Session, job: Job) -> Order | None:
+    submission = session.get(Submission, job.subject_id)
+    if submission is None:
+        return None
+    brief = Brief.model_validate(submission.assignment.brief)
+    if job.kind == MARK:
+        return MarkOrder(
+            job=job.id,
+            attempt=job.attempt,
+            file_name=submission.file_name,
+            file_base64=base64.b64encode(submission.file).decode(),
+            brief=brief,
+            rubric=Rubric.model_validate(submission.assignment.rubric),
+        )
+    if submission.outcome is None:
+        return None
+    outcome = Marked.model_validate(submission.outcome | {"marks": marks_now(submission)})
+    head = sheet_head(session, submission)
+    return PrintOrder(job=job.id, attempt=job.attempt, head=head, brief=brief, outcome=outcome)
+
+
+def sheet_head(session: Session, submission: Submission) -> SheetHead:
+    """Whose sheet it is and where they stand."""
+    school = session.scalar(select(School).limit(1))
+    school_class = submission.assignment.school_class
+    return SheetHead(
+        student=submission.student.name,
+        school=school.name if school else "",
+        class_name=school_class.name,
+        teacher=" and ".join(_teachers(session, school_class.id)),
+        attempt_number=submission.number,
+        handed_in=_said(submission, school.zone if school else "UTC"),
+        file_name=submission.file_name,
+        place=place_on_board(session, submission),
+        comment=" ".join(given.comment for given in judgements_of(submission).values() if given.comment),
+    )
+
+
+def place_on_board(session: Session, submission: Submission) -> str:
+    """The student's place on the board of the assignment by their best attempt: ``3rd of 12``, or nothing."""
+    best = (
+        select(Submission.student_id, func.max(Submission.efficiency).label("efficiency"))
+        .where(Submission.assignment_id == submission.assignment_id, Submission.on_board)
+        .where(Submission.efficiency.is_not(None))
+        .group_by(Submission.student_id)
+    )
+    efficiencies: dict[int, float] = {row.student_id: row.efficiency for row in session.execute(best)}
+    own = efficiencies.get(submission.student_id)
+    if own is None:
+        return ""
+    ahead = sum(efficiency > own for efficiency in efficiencies.values())
+    return f"{_ordinal(ahead + 1)} of {len(efficiencies)}"
+
+
+def _teachers(session: Session, class_id: int) -> list[str]:
+    teaching = select(Person.name).join(Teaching, Teaching.person_id == Person.id)
+    return list(
+        session.scalars(teaching.where(Teaching.class_id == class_id, Person.role == TEACHER).order_by(Person.id))
+    )
+
+
+def _said(submission: Submission, zone: str) -> str:
+    try:
+        place = ZoneInfo(zone)
+    except (ZoneInfoNotFoundError, ValueError):
+        place = ZoneInfo("UTC")
+    local = submission.handed_in.replace(tzinfo=UTC).astimezone(place)
+    return f"{local:%A} {local.day} {local:%B %Y, %H:%M}"
+
+
+def _ordinal(place: int) -> str:
+    ending = "th" if place % 100 in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(place % 10, "th")
+    return f"{place}{ending}"

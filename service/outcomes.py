@@ -1,0 +1,108 @@
+"""Outcomes taken in: checked like anything from outside, then written once.
+
+A worker reads the files of strangers and may have been taken over by one, so its answer is held
+to its shape and bounds, a sheet must be a PDF, and a drawing must pass ``service.drawings``.
+"""
+
+from __future__ import annotations
+
+import base64
+import binascii
+import json
+from typing import Any
+
+from pydantic import TypeAdapter, ValidationError
+from sqlalchemy.orm import Session
+
+from rubric.messages.names import DRAW, MARK, PRINT
+from rubric.messages.outcomes import AnyOutcome, Drawn, Figure, Marked, Printed
+from service.drawings import drawing_fault
+from service.jobs import finish, open_job, waiting_job
+from service.marks import total_up
+from service.records.models import MARKED, Assignment, Job, Sheet, Submission, now
+
+KIND_OF: dict[type[Marked] | type[Drawn] | type[Printed], str] = {Marked: MARK, Drawn: DRAW, Printed: PRINT}
+
+MOST_CHARACTERS = 9_000_000
+"""The largest outcome that is looked at: a sheet as base64 and its envelope."""
+
+_SHAPE: TypeAdapter[Marked | Drawn | Printed] = TypeAdapter(AnyOutcome)
+
+
+class OutcomeRefused(Exception):
+    """An answer that cannot be taken; the message says why and quotes nothing."""
+
+
+def read_outcome(message: Any) -> Marked | Drawn | Printed:
+    """Check what a worker sent.
+
+    Raises
+    ------
+    OutcomeRefused
+        Where it is not what a worker of ours would send.
+    """
+    try:
+        text = json.dumps(message, allow_nan=False)
+        if len(text) > MOST_CHARACTERS:
+            raise OutcomeRefused("it is too large")
+        outcome = _SHAPE.validate_json(text)
+    except ValidationError as error:
+        raise OutcomeRefused(f"it has the wrong shape in {error.error_count()} places") from None
+    except (ValueError, TypeError, RecursionError):
+        raise OutcomeRefused("it is no plain JSON") from None
+    if isinstance(outcome, Printed):
+        _pdf(outcome)
+    elif outcome.drawing:
+        _check_drawing(outcome.drawing)
+    return outcome
+
+
+def record(session: Session, outcome: Marked | Drawn | Printed) -> list[Job] | None:
+    """Write an outcome: once, and only while its row waits for this very attempt.
+
+    Returns the jobs that this opened, to be sent after the commit; None where the outcome did
+    not count, because it is late, doubled or made up.
+    """
+    job = waiting_job(session, outcome.job, outcome.attempt, KIND_OF[type(outcome)])
+    if job is None or not finish(session, job):
+        return None
+    if isinstance(outcome, Marked):
+        return _marked(session, job, outcome)
+    if isinstance(outcome, Drawn):
+        assignment = session.get(Assignment, job.subject_id)
+        if assignment is not None:
+            assignment.drawing = outcome.drawing.model_dump(mode="json")
+    elif session.get(Submission, job.subject_id) is not None:
+        session.merge(Sheet(submission_id=job.subject_id, pdf=_pdf(outcome), printed_at=now()))
+    return []
+
+
+def _marked(session: Session, job: Job, outcome: Marked) -> list[Job]:
+    submission = session.get(Submission, job.subject_id)
+    if submission is None:
+        return []
+    analysis = outcome.analysis
+    submission.outcome = outcome.model_dump(mode="json")
+    submission.state, submission.marked_at = MARKED, now()
+    submission.efficiency = analysis.efficiency if analysis else None
+    submission.on_board = outcome.on_board
+    submission.has_mistakes = bool(outcome.mistakes)
+    submission.stable = analysis.state == "stable" if analysis else None
+    total_up(submission)
+    return [open_job(session, PRINT, submission.id)]
+
+
+def _pdf(outcome: Printed) -> bytes:
+    try:
+        pdf = base64.b64decode(outcome.pdf_base64, validate=True)
+    except (binascii.Error, ValueError):
+        raise OutcomeRefused("its sheet is no base64") from None
+    if not pdf.startswith(b"%PDF-"):
+        raise OutcomeRefused("its sheet is no PDF")
+    return pdf
+
+
+def _check_drawing(figure: Figure) -> None:
+    fault = drawing_fault(figure.svg)
+    if fault:
+        raise OutcomeRefused(f"its drawing is refused: {fault}")
