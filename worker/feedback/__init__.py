@@ -1,0 +1,1 @@
+"""Feedback: drawings and printed sheets, made from briefs and outcomes alone."""

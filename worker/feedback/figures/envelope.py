@@ -1,0 +1,142 @@
+"""What a brief allows: span, supports, load and the room above and below the deck."""
+
+from __future__ import annotations
+
+from rubric.brief import Brief
+from rubric.messages.outcomes import Figure
+from rubric.wording import amount
+from worker.feedback.figures import palette
+from worker.feedback.figures.boxes import Space, strip
+from worker.feedback.figures.frame import Frame, fitted
+from worker.feedback.figures.labels import Label, placed
+from worker.feedback.figures.legend import Legend, dashed
+from worker.feedback.figures.parts import ARROW, SUPPORT_DEPTH, arrow, ground_side, head, support
+from worker.feedback.figures.spoken import envelope_said
+from worker.feedback.figures.svg import Point, drawing, element, line, polygon
+
+_OPEN = 0.3
+"""Where no limit is set, the room is drawn this part of the span high, without an edge."""
+_SPREAD = 9
+"""Arrows for a load along the deck."""
+
+
+def envelope(brief: Brief) -> Figure:
+    """Draw what a brief allows; lengths in mm, the load in N.
+
+    The room for the truss is a light dashed outline, open where the brief sets no limit.
+    """
+    above, below = brief.limits.depth_above_mm, brief.limits.depth_below_mm
+    high = _OPEN * brief.span_mm if above is None else above
+    low = -_OPEN * brief.span_mm if below is None else -below
+    frame = fitted([(0, high), (0, low), (0, 0), (brief.span_mm, 0)])
+    space = Space()
+    loads = _loads(brief, frame, space)
+    parts = [
+        *_room(frame, brief.span_mm, high, low, (above is None, below is None), space),
+        *_supports(brief, frame, space),
+        line(frame.place((0, 0)), frame.place((brief.span_mm, 0)), stroke=palette.INK, stroke_width=3.2),
+        *loads,
+        *_dimensions(brief, frame, space),
+    ]
+    legend = Legend(space.bottom - space.top + 18)
+    legend.sample(lambda a, b: line(a, b, stroke=palette.INK, stroke_width=3.2), "deck")
+    legend.sample(dashed, "room for the truss")
+    legend.sample(lambda a, b: arrow(a, b), "load on the whole bridge, N", 32)
+    legend.say("Lengths in mm." + (f" {frame.note}" if frame.note else ""))
+    moved = element("g", *parts, transform=f"translate(0 {8 - space.top:.1f})")
+    return drawing([moved, *legend.parts], legend.bottom, "What the brief allows", envelope_said(brief))
+
+
+def _room(frame: Frame, span: float, high: float, low: float, opened: tuple[bool, bool], space: Space) -> list[str]:
+    a, b, c, d = (frame.place(p) for p in ((0, high), (span, high), (span, low), (0, low)))
+    edges = [(a, d), (b, c)] + ([] if opened[0] else [(a, b)]) + ([] if opened[1] else [(d, c)])
+    for edge in edges:
+        space.take(*strip(*edge, 2))
+    return [polygon([a, b, c, d], fill=palette.SHADE), *(dashed(*edge) for edge in edges)]
+
+
+def _supports(brief: Brief, frame: Frame, space: Space) -> list[str]:
+    middle = frame.place((brief.span_mm / 2, 0))
+    ends = ((brief.supports.left, 0.0), (brief.supports.right, brief.span_mm))
+    places = [(said, frame.place((x, 0))) for said, x in ends]
+    return [support(said, at, ground_side(said, at, middle), space) for said, at in places]
+
+
+def _loads(brief: Brief, frame: Frame, space: Space) -> list[str]:
+    """Arrows down onto the deck, and over them how much it is in all."""
+    span, places = brief.span_mm, brief.load.places
+    spread = places == "along the deck"
+    if isinstance(places, str):
+        places = tuple(span * (i + 0.5) / _SPREAD for i in range(_SPREAD)) if spread else (span / 2,)
+    drawn = []
+    for x in places:
+        tip = frame.place((x, 0))
+        tail = (tip[0], tip[1] - ARROW - 4)
+        space.take(*strip(tail, tip, 9))
+        drawn.append(arrow(tail, (tip[0], tip[1] - 2)))
+    ends = [frame.place((x, 0)) for x in (min(places), max(places))]
+    y = ends[0][1] - ARROW - 4
+    if spread:
+        drawn.append(line((ends[0][0] - 12, y), (ends[1][0] + 12, y), stroke=palette.INK, stroke_width=1.6))
+    total = amount(brief.load.target_N, "N")
+    label = Label(f"{total} along the deck" if spread else total if len(places) == 1 else f"{total} in all", bold=True)
+    centre = (ends[0][0] + ends[1][0]) / 2
+    over = [((centre, y - 11 - step), (1.0, 0.0)) for step in range(0, 60, 6)]
+    return [*drawn, placed(label, over, space)]
+
+
+def _dimensions(brief: Brief, frame: Frame, space: Space) -> list[str]:
+    """Span and places of the load below, depths on the right."""
+    span, limits, places = brief.span_mm, brief.limits, brief.load.places
+    down = max(frame.place((0, 0))[1] + SUPPORT_DEPTH, space.bottom) + 14
+    rows: list[float] = [span / 2] if places == "midspan" else []
+    rows += list(places[:4]) if isinstance(places, tuple) else []
+    drawn = []
+    for x in sorted(x for x in rows if 0 < x < span):
+        drawn.append(_level(frame.place((0, 0))[0], frame.place((x, 0))[0], down, amount(x, "mm"), space))
+        down += 20
+    drawn.append(_level(frame.place((0, 0))[0], frame.place((span, 0))[0], down, f"span {amount(span, 'mm')}", space))
+    right = frame.place((span, 0))[0] + 13
+    for depth in (limits.depth_above_mm, -(limits.depth_below_mm or 0.0)):
+        if depth:
+            drawn.append(_upright(right, frame.place((0, 0))[1], frame.place((0, depth))[1], depth, space))
+    return drawn
+
+
+def _level(left: float, right: float, y: float, text: str, space: Space) -> str:
+    label = Label(text)
+    middle = (left + right) / 2
+    half = label.width / 2 + 4
+    if right - left < 2 * half + 16:
+        return _rule((left, y), (right, y)) + placed(label, [((right + half, y), (1.0, 0.0))], space)
+    box = label.box((middle, y))
+    space.take(box, *strip((left, y), (right, y), 4))
+    return _half((middle - half, y), (left, y)) + _half((middle + half, y), (right, y)) + label.drawn(box)
+
+
+def _upright(x: float, a: float, b: float, depth: float, space: Space) -> str:
+    space.take(*strip((x, a), (x, b), 4))
+    label = Label(amount(abs(depth), "mm"), 11)
+    near = [((x + label.width / 2 + 6, (a + b) / 2 + step), (1.0, 0.0)) for step in (0, -8, 8, -16, 16)]
+    return _rule((x, a), (x, b)) + placed(label, near, space)
+
+
+def _rule(a: Point, b: Point) -> str:
+    middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+    return _half(middle, a) + _half(middle, b)
+
+
+def _half(start: Point, end: Point) -> str:
+    """From ``start`` to an arrowhead and a tick at ``end``."""
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    length = max((dx * dx + dy * dy) ** 0.5, 1e-9)
+    way = (dx / length, dy / length)
+    side = (-way[1] * 5, way[0] * 5)
+    tick = line(
+        (end[0] - side[0], end[1] - side[1]), (end[0] + side[0], end[1] + side[1]), stroke=palette.INK, stroke_width=0.9
+    )
+    return (
+        line(start, end, stroke=palette.INK, stroke_width=0.9)
+        + tick
+        + head(end, way, min(7.0, length / 2), fill=palette.INK)
+    )

@@ -1,0 +1,58 @@
+"""From millimetres to the page: one scale, unless the truss is too flat or too slim to read."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from rubric.wording import figure
+from worker.feedback.figures.palette import WIDTH
+from worker.feedback.figures.svg import Point
+
+MARGIN = 62.0
+"""Left and right of the truss: room for supports, arrows and names."""
+TALLEST = 300.0
+LEAST = 60.0
+STRETCHED = 95.0
+"""A truss drawn lower or narrower than the least is stretched to this, and the drawing says so."""
+
+
+@dataclass(frozen=True)
+class Frame:
+    """``x`` and ``y`` units of the drawing per mm; ``left``, ``low``: the mm drawn at the origin."""
+
+    x: float
+    y: float
+    left: float
+    low: float
+    start: float
+
+    def place(self, point: Iterable[float]) -> Point:
+        """A point in mm, y up, on the page, y down."""
+        px, py = point
+        return self.start + (px - self.left) * self.x, (self.low - py) * self.y
+
+    @property
+    def note(self) -> str:
+        """How the drawing is stretched, in words; nothing where it is true to scale."""
+        ratio = self.y / self.x
+        if 0.99 < ratio < 1.01:
+            return ""
+        what, times = ("Heights", ratio) if ratio > 1 else ("Widths", 1 / ratio)
+        return f"{what} are drawn {figure(times, 2)} times too large, so that the members can be told apart."
+
+
+def fitted(points: Iterable[Iterable[float]], tallest: float = TALLEST) -> Frame:
+    """The frame that puts all ``points`` (mm) on the page, the lowest at y = 0."""
+    xs, ys = zip(*(tuple(point) for point in points), strict=True)
+    wide, high = max(xs) - min(xs), max(ys) - min(ys)
+    room = WIDTH - 2 * MARGIN
+    scales = [limit / extent for limit, extent in ((room, wide), (tallest, high)) if extent > 0]
+    scale = min(scales, default=1.0)
+    sx, sy = (_stretched(scale, extent, max(wide, high)) for extent in (wide, high))
+    return Frame(sx, sy, min(xs), min(ys), (WIDTH - wide * sx) / 2)
+
+
+def _stretched(scale: float, extent: float, largest: float) -> float:
+    straight = extent <= 1e-6 * largest
+    return scale if straight or scale * extent >= LEAST else STRETCHED / extent

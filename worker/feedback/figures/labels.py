@@ -1,0 +1,105 @@
+"""Room for words: candidate places, the first free one, or none at all."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from worker.feedback.figures.boxes import Box, Space, text_width
+from worker.feedback.figures.palette import INK, TEXT, WIDTH
+from worker.feedback.figures.svg import Point, words
+
+_AIR = 1.2
+"""Kept free around every label."""
+_LINE = 0.72
+"""Height of capitals and figures over the size of the text, with a little room."""
+
+
+@dataclass(frozen=True)
+class Label:
+    """A line of text and how it looks."""
+
+    text: str
+    size: float = TEXT
+    colour: str = INK
+    bold: bool = False
+
+    @property
+    def width(self) -> float:
+        return text_width(self.text, self.size) * (1.08 if self.bold else 1.0)
+
+    @property
+    def height(self) -> float:
+        return _LINE * self.size
+
+    def box(self, at: Point, axis: Point = (1.0, 0.0)) -> Box:
+        """The room it takes when centred on ``at`` and running along ``axis``."""
+        return Box(at, self.width / 2 + _AIR, self.height / 2 + _AIR, axis)
+
+    def drawn(self, box: Box) -> str:
+        """The text in that room."""
+        turned = math.degrees(math.atan2(box.axis[1], box.axis[0]))
+        weight = "bold" if self.bold else None
+        size = None if self.size == TEXT else self.size
+        return words(self.text, box.at, turned, font_size=size, font_weight=weight, fill=self.colour)
+
+
+def placed(label: Label, places: Iterable[tuple[Point, Point]], space: Space) -> str:
+    """The label at the first free place, which is then taken; nothing where none is free.
+
+    ``places`` are pairs of a centre and the direction the text runs in.
+    """
+    for at, axis in places:
+        box = label.box(at, axis)
+        if at[0] - box.reach[0] > 2 and at[0] + box.reach[0] < WIDTH - 2 and space.free(box):
+            space.take(box)
+            return label.drawn(box)
+    return ""
+
+
+def along(a: Point, b: Point, label: Label, gap: float, away_from: Point) -> Iterator[tuple[Point, Point]]:
+    """Places beside the line from ``a`` to ``b``: along it on either side, then upright next to it.
+
+    ``gap`` is half the width of the line; the side away from ``away_from`` comes first.
+    """
+    length = math.dist(a, b)
+    ux, uy = (b[0] - a[0]) / length, (b[1] - a[1]) / length
+    if ux < -1e-9 or (abs(ux) <= 1e-9 and uy > 0):
+        ux, uy, a, b = -ux, -uy, b, a  # text reads from the left, or upwards
+    nx, ny = -uy, ux
+    middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+    outward = nx * (middle[0] - away_from[0]) + ny * (middle[1] - away_from[1])
+    sides = (1, -1) if outward >= 0 else (-1, 1)
+    parts = (0.5, 0.42, 0.58, 0.34, 0.66, 0.27, 0.73)
+    off = gap + label.height / 2 + 2 * _AIR
+    for part in parts:
+        for side in sides:
+            yield (
+                (
+                    a[0] + part * length * ux + side * off * nx,
+                    a[1] + part * length * uy + side * off * ny,
+                ),
+                (ux, uy),
+            )
+    clear = gap + 2 * _AIR + label.width / 2 * abs(nx) + label.height / 2 * abs(ny)
+    for part in parts:
+        for side in sides:
+            at = (a[0] + part * length * ux + side * clear * nx, a[1] + part * length * uy + side * clear * ny)
+            yield at, (1.0, 0.0)
+
+
+def around(at: Point, label: Label, gap: float, outward: Point) -> Iterator[tuple[Point, Point]]:
+    """Places all around a point, nearest first, those on the side of ``outward`` before the others."""
+    first = math.atan2(outward[1], outward[0])
+    turns = sorted((k * math.pi / 8 for k in range(-7, 9)), key=abs)
+    for distance in (gap, gap + 5, gap + 11, gap + 18):
+        for turn in turns:
+            c, s = math.cos(first + turn), math.sin(first + turn)
+            yield (
+                (
+                    at[0] + c * (distance + label.width / 2 + _AIR),
+                    at[1] + s * (distance + label.height / 2 + _AIR),
+                ),
+                (1.0, 0.0),
+            )

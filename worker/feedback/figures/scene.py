@@ -1,0 +1,176 @@
+"""A truss on the page: where its joints lie, what is taken, and the parts that every drawing of it shows."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field
+from statistics import quantiles
+
+from rubric.messages.outcomes import Analysis, JointRow, MemberRow
+from rubric.wording import figure
+from worker.feedback.figures import palette
+from worker.feedback.figures.boxes import Box, Space, strip
+from worker.feedback.figures.frame import Frame, fitted
+from worker.feedback.figures.labels import Label, around, placed
+from worker.feedback.figures.parts import (
+    ARROW,
+    SUPPORT_DEPTH,
+    arrow,
+    beside,
+    ground_side,
+    joint,
+    moved,
+    support,
+    unit,
+)
+from worker.feedback.figures.svg import Point
+from worker.feedback.text import clean
+
+NAME = 9
+"""Characters of a joint's name on a drawing."""
+_ROOMY = 48.0
+"""A truss with three quarters of its members longer than this on the page is drawn at full width."""
+
+
+@dataclass(frozen=True)
+class Scene:
+    """What the drawings of a truss share.
+
+    ``points``: joints on the page by name; ``thin``: 1, or less where members are short and crowded.
+    """
+
+    analysis: Analysis
+    frame: Frame
+    points: dict[str, Point]
+    members: tuple[MemberRow, ...]
+    thin: float
+    space: Space = field(default_factory=Space)
+
+    @classmethod
+    def of(cls, analysis: Analysis) -> Scene:
+        """Lay a truss out; members too short to see are left out."""
+        frame = fitted([(j.x_mm, j.y_mm) for j in analysis.joints])
+        points = {j.name: frame.place((j.x_mm, j.y_mm)) for j in analysis.joints}
+        long = {m.name: math.dist(points[m.start], points[m.end]) for m in analysis.members}
+        seen = tuple(m for m in analysis.members if long[m.name] > 0.2)
+        lengths = [long[m.name] for m in seen]
+        usual = quantiles(lengths, n=4)[0] if len(lengths) > 1 else _ROOMY
+        scene = cls(analysis, frame, points, seen, min(1.0, max(0.3, usual / _ROOMY)))
+        for m in seen:
+            scene.space.take(*strip(*scene.ends(m), 6 * scene.thin))
+        for at in points.values():
+            scene.space.take(Box(at, scene.radius + 1, scene.radius + 1))
+        return scene
+
+    @property
+    def radius(self) -> float:
+        """Of a joint."""
+        return max(1.2, 4.2 * self.thin)
+
+    @property
+    def middle(self) -> Point:
+        """The middle of all joints."""
+        count = len(self.points)
+        return sum(x for x, _ in self.points.values()) / count, sum(y for _, y in self.points.values()) / count
+
+    def ends(self, row: MemberRow) -> tuple[Point, Point]:
+        """A member on the page."""
+        return self.points[row.start], self.points[row.end]
+
+    def outward(self, name: str) -> Point:
+        """From the members that meet at a joint towards the widest gap between them."""
+        at = self.points[name]
+        meet = [
+            unit(at, b if m.start == name else a) for m in self.members for a, b in [self.ends(m)] if name in _two(m)
+        ]
+        away = (-sum(x for x, _ in meet), -sum(y for _, y in meet))
+        return away if math.hypot(*away) > 0.05 else (0.0, -1.0)
+
+    def joints(self, filled: frozenset[str] = frozenset()) -> list[str]:
+        """All joints as pins; those in ``filled`` solid."""
+        return [joint(at, self.radius, name in filled) for name, at in self.points.items()]
+
+    def names(self, size: float = palette.TEXT) -> list[str]:
+        """The joints' names, where there is room."""
+        return [
+            placed(
+                Label(clean(name, NAME), size, bold=True),
+                around(at, Label(clean(name, NAME), size), self.radius + 1, self.outward(name)),
+                self.space,
+            )
+            for name, at in self.points.items()
+        ]
+
+    def supports(self) -> list[str]:
+        """What the truss stands on."""
+        return [support(j.support, self.points[j.name], self.ground(j), self.space) for j in self._held()]
+
+    def ground(self, row: JointRow) -> Point:
+        """From a supported joint to its ground."""
+        return ground_side(row.support, self.points[row.name], self.middle)
+
+    def loads(self) -> list[str]:
+        """An arrow for each load, with its size where there is room."""
+        return self._arrows([(j, j.load_N) for j in self.loaded], opened=False)
+
+    @property
+    def loaded(self) -> list[JointRow]:
+        """The joints that carry a load."""
+        return [j for j in self.analysis.joints if math.hypot(*j.load_N) > 0]
+
+    def reactions(self) -> list[str]:
+        """An arrow for each part of a reaction that is not nought."""
+        both = [(j, j.reaction_N or (0.0, 0.0)) for j in self._held()]
+        parts = [(j, part) for j, (x, y) in both for part in ((0.0, y), (x, 0.0))]
+        least = 1e-6 * max((math.hypot(*part) for _, part in parts), default=0.0)
+        return self._arrows([(j, part) for j, part in parts if math.hypot(*part) > least], opened=True)
+
+    def _held(self) -> list[JointRow]:
+        return [j for j in self.analysis.joints if j.support]
+
+    def _arrows(self, forces: list[tuple[JointRow, tuple[float, float]]], opened: bool) -> list[str]:
+        """Arrows for forces in N, y up; all of them find their place before any label does."""
+        ways = [self._way(row, (x, -y), opened) for row, (x, y) in forces]
+        drawn = []
+        for (tail, tip), (_, force) in zip(ways, forces, strict=True):
+            label = Label(f"{figure(math.hypot(*force))} N")
+            drawn.append(arrow(tail, tip, opened) + placed(label, _beside_arrow(tail, tip, label), self.space))
+        return drawn
+
+    def _way(self, row: JointRow, vector: Point, opened: bool) -> tuple[Point, Point]:
+        """Tail and tip of the arrow of a load, or of a reaction (opened), at a joint."""
+        at, direction = self.points[row.name], unit((0.0, 0.0), vector)
+        gap = self.radius + 3
+        down = self.ground(row) if row.support else (0.0, 0.0)
+        facing = direction[0] * down[0] + direction[1] * down[1]
+        if abs(facing) <= 0.7:
+            return beside(at, direction, gap, gap, self.space)
+        foot = SUPPORT_DEPTH + 4
+        if not opened:  # a load over a support stands on the other side
+            return beside(at, direction, *((gap, foot) if facing > 0 else (foot, gap)), self.space)
+        near, far = moved(at, down, foot), moved(at, down, foot + ARROW)
+        self.space.take(*strip(near, far, 9))
+        return (near, far) if facing > 0 else (far, near)
+
+
+def _two(row: MemberRow) -> tuple[str, str]:
+    return row.start, row.end
+
+
+def _beside_arrow(tail: Point, tip: Point, label: Label) -> list[tuple[Point, Point]]:
+    ux, uy = unit(tail, tip)
+    half_x, half_y = label.width / 2 + 3, label.height / 2 + 3
+    past = half_x * abs(ux) + half_y * abs(uy)
+    off = half_x * abs(uy) + half_y * abs(ux) + 4
+    middle = ((tail[0] + tip[0]) / 2, (tail[1] + tip[1]) / 2)
+    low, high = (tip, 1) if uy > 0 else (tail, -1)
+    centres = [
+        moved(low, (ux, uy), high * past),
+        (middle[0] - uy * off, middle[1] + ux * off),
+        (middle[0] + uy * off, middle[1] - ux * off),
+        moved(tail, (ux, uy), -past),
+        moved(tip, (ux, uy), past),
+        (tail[0] - uy * off, tail[1] + ux * off),
+        (tail[0] + uy * off, tail[1] - ux * off),
+    ]
+    return [(centre, (1.0, 0.0)) for centre in centres]

@@ -1,0 +1,78 @@
+"""SVG as text: a few elements, presentation attributes only, every word escaped."""
+
+from __future__ import annotations
+
+import re
+from html import escape
+
+from rubric.messages.outcomes import Figure
+from worker.feedback.figures.palette import FONTS, INK, TEXT, WIDTH
+from worker.feedback.text import clean
+
+Point = tuple[float, float]
+"""Units of the drawing; y down, as SVG has it."""
+
+
+def number(value: float) -> str:
+    """A coordinate to a tenth of a unit."""
+    text = f"{value:.1f}"
+    return "0" if text == "-0.0" else text.removesuffix(".0")
+
+
+def element(tag: str, *children: str, **attributes: str | float | None) -> str:
+    """One element; ``children`` are markup already, an attribute that is None is left out."""
+    written = "".join(
+        f' {key.rstrip("_").replace("_", "-")}="{escape(value) if isinstance(value, str) else number(value)}"'
+        for key, value in attributes.items()
+        if value is not None
+    )
+    inside = "".join(children)
+    return f"<{tag}{written}>{inside}</{tag}>" if inside else f"<{tag}{written}/>"
+
+
+def line(a: Point, b: Point, **attributes: str | float | None) -> str:
+    """A straight line from ``a`` to ``b``."""
+    return element("line", x1=a[0], y1=a[1], x2=b[0], y2=b[1], **attributes)
+
+
+def polygon(points: list[Point], **attributes: str | float | None) -> str:
+    """A closed outline through ``points``."""
+    return element("polygon", points=" ".join(f"{number(x)},{number(y)}" for x, y in points), **attributes)
+
+
+def words(text: str, at: Point, turned: float = 0.0, **attributes: str | float | None) -> str:
+    """A line of text centred on ``at``, both ways, turned clockwise by so many degrees."""
+    turn = f"rotate({number(turned)} {number(at[0])} {number(at[1])})" if turned else None
+    size = attributes.get("font_size") or TEXT
+    attributes.setdefault("text_anchor", "middle")
+    return element(
+        "text",
+        escape(clean(text, 120)),
+        x=at[0],
+        y=at[1] + 0.36 * float(size),
+        transform=turn,
+        **attributes,
+    )
+
+
+def drawing(parts: list[str], height: float, title: str, alternative: str) -> Figure:
+    """The whole figure; ``title`` is its name, ``alternative`` what it says without being seen."""
+    svg = element(
+        "svg",
+        element("title", escape(clean(title, 200))),
+        element("desc", escape(clean(alternative, 6000))),
+        *parts,
+        xmlns="http://www.w3.org/2000/svg",
+        viewBox=f"0 0 {number(WIDTH)} {number(height)}",
+        width="100%",
+        role="img",
+        font_family=FONTS,
+        font_size=TEXT,
+        fill=INK,
+    )
+    return Figure(svg=svg, alternative=alternative)
+
+
+def titled_in_full(figure: Figure) -> str:
+    """The SVG with the whole alternative as its title: that is what a PDF gives to a screen reader."""
+    return re.sub(r"<title>[^<]*</title><desc>([^<]*)</desc>", r"<title>\1</title>", figure.svg, count=1)
