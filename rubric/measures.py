@@ -23,6 +23,13 @@ class Measure:
     more_is_better: bool
     units: str = ""
     """Which group of units a rubric may write its numbers in; nothing: plain numbers."""
+    phrase: str = ""
+    """How a sentence names it, where that is not 'the' and the name."""
+
+    @property
+    def in_a_sentence(self) -> str:
+        """``the mass``, ``the number of joints``."""
+        return self.phrase or f"the {self.name}"
 
 
 _ALL = (
@@ -33,6 +40,7 @@ _ALL = (
         "A stable truss has 0.",
         "worker.statics",
         False,
+        phrase="the number of mechanisms",
     ),
     Measure(
         "degree of redundancy",
@@ -86,8 +94,10 @@ _ALL = (
         False,
         "length",
     ),
-    Measure("joints", "", "Number of joints of one side truss.", "worker.truss", False),
-    Measure("members", "", "Number of members of one side truss.", "worker.truss", False),
+    Measure("joints", "", "Number of joints of one side truss.", "worker.truss", False, phrase="the number of joints"),
+    Measure(
+        "members", "", "Number of members of one side truss.", "worker.truss", False, phrase="the number of members"
+    ),
     Measure(
         "depth above deck",
         "mm",
@@ -111,6 +121,7 @@ _ALL = (
         "worker.truss",
         False,
         "length",
+        phrase="the length of the longest member",
     ),
     Measure(
         "shortest member",
@@ -119,6 +130,7 @@ _ALL = (
         "worker.truss",
         True,
         "length",
+        phrase="the length of the shortest member",
     ),
     Measure(
         "kit used",
@@ -126,6 +138,7 @@ _ALL = (
         "Stick length that the whole bridge needs over the length in the kit, for the stick where it is highest.",
         "worker.truss",
         False,
+        phrase="the part of the kit used",
     ),
     Measure(
         "limits broken",
@@ -133,6 +146,7 @@ _ALL = (
         "Number of limits of the brief that the truss does not keep.",
         "worker.truss",
         False,
+        phrase="the number of limits broken",
     ),
 )
 

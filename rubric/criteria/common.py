@@ -106,21 +106,29 @@ def in_units_of(measure: Measure, value: Any) -> float:
 
 
 def said(measure: Measure, value: float) -> str:
-    """``mass 48.2 g``."""
-    return f"{measure.name} {amount(value, measure.unit)}"
+    """``the mass is 48.2 g``."""
+    return f"{measure.in_a_sentence} is {amount(value, measure.unit)}"
 
 
-def not_measured(criterion: Criterion, measure: Measure, asked: str) -> CriterionMark:
-    """The mark where the truss does not have the measure at all."""
+def goal_said(measure: Measure, value: float, goal: float, points: str) -> str:
+    """How to earn more: which way the measure must go, and how far."""
+    way = "Raise" if goal > value else "Bring down"
+    return f"{way} {measure.in_a_sentence} to {amount(goal, measure.unit)} to earn {points}."
+
+
+def not_measured(criterion: Criterion, measure: Measure, asked: str, measures: Measures) -> CriterionMark:
+    """The mark where the truss does not have the measure: a mechanism, or a file with mistakes."""
+    read = bool(measures)
+    first = "Make the truss stable first." if read else "Mend the mistakes in the file first."
     return CriterionMark(
         name=criterion.name,
         kind=str(getattr(criterion, "kind", "")),
         points=0.0,
         out_of=criterion.points,
-        seen=f"no {measure.name}",
+        seen=f"no {measure.name}" if read else "a file with mistakes",
         asked=asked,
-        why=f"This truss has no {measure.name} yet, so there is nothing to give points for.",
-        earn_more=f"Make the truss stable first. Then it earns up to {points_said(criterion.points)} here.",
+        why=f"A truss that can move has no {measure.name}." if read else "The file could not be read to its end.",
+        earn_more=f"{first} Then it can earn up to {points_said(criterion.points)} here.",
     )
 
 

@@ -25,6 +25,7 @@ from rubric.criteria.common import (
     CriterionMark,
     Judgements,
     MeasureName,
+    goal_said,
     in_units_of,
     not_measured,
     points_said,
@@ -82,7 +83,7 @@ class Scale(Criterion):
         asked = "; ".join(f"{amount(value, measure.unit)} earns {figure(points, 4)}" for value, points in self.earns)
         value = measures.get(self.measure)
         if value is None:
-            return not_measured(self, measure, asked)
+            return not_measured(self, measure, asked, measures)
         points = interpolate(self.earns, value)
         return CriterionMark(
             name=self.name,
@@ -99,18 +100,15 @@ class Scale(Criterion):
         below = [corner for corner in self.earns if corner[0] <= value]
         above = [corner for corner in self.earns if corner[0] > value]
         if not above:
-            return f"It is at or beyond {amount(below[-1][0], measure.unit)}, the end of the scale."
+            return f"That is at or beyond {amount(below[-1][0], measure.unit)}, the end of the scale."
         if not below:
-            return f"It is below {amount(above[0][0], measure.unit)}, where the scale begins."
-        return f"It lies between {amount(below[-1][0], measure.unit)} and {amount(above[0][0], measure.unit)}."
+            return f"That is below {amount(above[0][0], measure.unit)}, where the scale begins."
+        return f"That lies between {amount(below[-1][0], measure.unit)} and {amount(above[0][0], measure.unit)}."
 
     def _goal(self, measure: Measure, value: float) -> str:
         best = [corner for corner in self.earns if corner[1] == self.points]
         goal = min(best, key=lambda corner: abs(corner[0] - value))[0]
-        return (
-            f"Get {measure.name} {'up' if goal > value else 'down'} to {amount(goal, measure.unit)} "
-            f"to earn all {points_said(self.points)}."
-        )
+        return goal_said(measure, value, goal, f"all {points_said(self.points)}")
 
 
 def interpolate(corners: tuple[Corner, ...], value: float) -> float:

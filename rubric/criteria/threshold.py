@@ -23,6 +23,7 @@ from rubric.criteria.common import (
     CriterionMark,
     Judgements,
     MeasureName,
+    goal_said,
     in_units_of,
     not_measured,
     points_said,
@@ -65,10 +66,10 @@ class Threshold(Criterion):
         bound = self.at_least if self.at_least is not None else self.at_most
         assert bound is not None
         word = "at least" if self.at_least is not None else "at most"
-        asked = f"{measure.name} {word} {amount(bound, measure.unit)}"
+        asked = f"{word} {amount(bound, measure.unit)}"
         value = measures.get(self.measure)
         if value is None:
-            return not_measured(self, measure, asked)
+            return not_measured(self, measure, asked, measures)
         slack = SLACK * max(abs(bound), abs(value))
         reached = value >= bound - slack if word == "at least" else value <= bound + slack
         gap = amount(abs(bound - value), measure.unit)
@@ -79,9 +80,8 @@ class Threshold(Criterion):
             out_of=self.points,
             seen=said(measure, value),
             asked=asked,
-            why="It is there." if reached else f"It is {gap} too {'low' if word == 'at least' else 'high'}.",
-            earn_more=""
+            why="That is what was asked."
             if reached
-            else f"Get {measure.name} {'up' if word == 'at least' else 'down'} to {amount(bound, measure.unit)} "
-            f"to earn {points_said(self.points)}.",
+            else f"That is {gap} too {'low' if word == 'at least' else 'high'}.",
+            earn_more="" if reached else goal_said(measure, value, bound, points_said(self.points)),
         )
