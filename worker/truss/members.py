@@ -7,7 +7,7 @@ import unicodedata
 from collections.abc import Iterable
 
 from rubric.brief import Stick
-from rubric.located import Mapping, Node, Place, Scalar
+from rubric.located import Mapping, Node, Scalar
 from rubric.problems import Findings, quoted
 from rubric.quantities import AREA_UNITS, STRESS_UNITS, quantity
 from rubric.spelling import did_you_mean
@@ -52,7 +52,7 @@ def members(
     tree: Mapping | None, known: Iterable[str], stock: dict[str, Stick] | None, most_sticks: int, findings: Findings
 ) -> tuple[Member, ...]:
     """Members in file order.  With a ``stock`` each must name one of its sticks."""
-    found: dict[frozenset[str], tuple[Member, Place]] = {}
+    found: dict[frozenset[str], Member] = {}
     if tree is None:
         return ()
     for key, node in tree.items[:MOST_MEMBERS]:
@@ -64,12 +64,12 @@ def members(
         if earlier is not None:
             findings.add(
                 key.place,
-                f"{quoted(key.text)}, the same member as {quoted(earlier[0].name)}",
-                f"each member once (the first stands in line {earlier[1][0]})",
+                f"{quoted(key.text)}, the same member as {quoted(earlier.name)}",
+                f"each member once (the first stands in line {earlier.place[0]})",
                 "take one out, or write 'x2' for a doubled stick.",
             )
             continue
-        found[frozenset(ends)] = (Member(key.text, ends[0], ends[1], *(bar or _UNKNOWN)), key.place)
+        found[frozenset(ends)] = Member(key.text, ends[0], ends[1], *(bar or _UNKNOWN), key.place)
     if len(tree.items) > MOST_MEMBERS:
         findings.add(
             tree.items[MOST_MEMBERS][0].place,
@@ -77,7 +77,7 @@ def members(
             f"at most {MOST_MEMBERS}",
             "take members out.",
         )
-    return tuple(member for member, _ in found.values())
+    return tuple(found.values())
 
 
 _Bar = tuple[str, int, float | None, float | None]

@@ -26,6 +26,8 @@ class Member:
     count: int = 1
     area_mm2: float | None = None
     modulus_MPa: float | None = None
+    place: tuple[int, int] = field(default=(1, 1), compare=False)
+    """Line and column in its file, for a problem that only solving finds."""
 
 
 @dataclass(frozen=True)

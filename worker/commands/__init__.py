@@ -1,0 +1,1 @@
+"""The commands of the worker: ``kingpost solve``, ``mark`` and ``work``."""
