@@ -94,7 +94,7 @@ _ALL = (
         False,
         "length",
     ),
-    Measure("joints", "", "Number of joints of one side truss.", "worker.truss", False, phrase="the number of joints"),
+    Measure("joints", "", "Joints of one side truss.", "worker.truss", False, phrase="the number of joints"),
     Measure(
         "members", "", "Number of members of one side truss.", "worker.truss", False, phrase="the number of members"
     ),

@@ -36,3 +36,8 @@ def listed(names: list[str] | tuple[str, ...]) -> str:
 def plural(count: int, one: str, many: str = "") -> str:
     """``1 joint``, ``2 joints``."""
     return f"{count} {one if count == 1 else many or one + 's'}"
+
+
+def points(value: float) -> str:
+    """Points to two decimals, without noughts at the end: they print as they add up."""
+    return f"{value:.2f}".rstrip("0").rstrip(".")

@@ -13,7 +13,7 @@ from rubric.problems import quoted
 from rubric.quantities import FORCE_UNITS, LENGTH_UNITS, MASS_UNITS, number, quantity
 from rubric.shapes import Shape, Words, fault
 from rubric.spelling import did_you_mean
-from rubric.wording import amount, figure
+from rubric.wording import amount, points
 
 _UNIT_GROUPS = {"force": FORCE_UNITS, "length": LENGTH_UNITS, "mass": MASS_UNITS}
 
@@ -50,8 +50,8 @@ Judgements = Mapping[str, Judged]
 
 def _points(value: Any) -> float:
     given = value if isinstance(value, float | int) else number(str(value))
-    if given is None or not 0 < given <= 1000:
-        raise fault(quoted(str(value)), "points above 0, at most 1000", "write a plain number.")
+    if given is None or not 0 < given <= 1000 or round(given, 2) != given:
+        raise fault(quoted(str(value)), "points above 0, at most 1000, to 0.01", "write a plain number.")
     return float(given)
 
 
@@ -132,6 +132,6 @@ def not_measured(criterion: Criterion, measure: Measure, asked: str, measures: M
     )
 
 
-def points_said(points: float) -> str:
+def points_said(value: float) -> str:
     """``1 point``, ``2.5 points``."""
-    return f"{figure(points, 4)} point{'' if points == 1 else 's'}"
+    return f"{points(value)} point{'' if value == 1 else 's'}"

@@ -31,7 +31,7 @@ class Judgement(Criterion):
     def mark(self, measures: Measures, judgements: Judgements) -> CriterionMark:
         """What the teacher gave, within the criterion's points."""
         given = judgements.get(self.name)
-        points = None if given is None else min(max(given.points, 0.0), self.points)
+        points = None if given is None else round(min(max(given.points, 0.0), self.points), 2)
         rest = 0.0 if points is None else self.points - points
         return CriterionMark(
             name=self.name,

@@ -35,7 +35,7 @@ from rubric.measures import CATALOGUE, Measure, Measures
 from rubric.problems import quoted
 from rubric.quantities import number
 from rubric.shapes import fault
-from rubric.wording import amount, figure
+from rubric.wording import amount, points
 
 Corner = tuple[float, float]
 
@@ -68,7 +68,7 @@ class Scale(Criterion):
                 "the measure rising from left to right",
                 "put the smallest first.",
             )
-        best = max(points for _, points in self.earns)
+        best = max(worth for _, worth in self.earns)
         if best != self.points:
             raise fault(
                 f"a scale whose best is {points_said(best)} in a criterion of {points_said(self.points)}",
@@ -80,20 +80,20 @@ class Scale(Criterion):
     def mark(self, measures: Measures, judgements: Judgements) -> CriterionMark:
         """Straight-line interpolation, exact at the given numbers."""
         measure = CATALOGUE[self.measure]
-        asked = "; ".join(f"{amount(value, measure.unit)} earns {figure(points, 4)}" for value, points in self.earns)
+        asked = "; ".join(f"{amount(value, measure.unit)} earns {points(worth)}" for value, worth in self.earns)
         value = measures.get(self.measure)
         if value is None:
             return not_measured(self, measure, asked, measures)
-        points = interpolate(self.earns, value)
+        earned = interpolate(self.earns, value)
         return CriterionMark(
             name=self.name,
             kind=self.kind,
-            points=points,
+            points=earned,
             out_of=self.points,
             seen=said(measure, value),
             asked=asked,
             why=self._why(measure, value),
-            earn_more="" if points >= self.points else self._goal(measure, value),
+            earn_more="" if earned >= self.points else self._goal(measure, value),
         )
 
     def _why(self, measure: Measure, value: float) -> str:
@@ -123,6 +123,6 @@ def interpolate(corners: tuple[Corner, ...], value: float) -> float:
 
 def _worth(value: Any) -> float:
     given = value if isinstance(value, float | int) else number(str(value))
-    if given is None or not 0 <= given <= 1000:
-        raise fault(quoted(str(value)), "points from 0 to 1000", "write a plain number.")
+    if given is None or not 0 <= given <= 1000 or round(given, 2) != given:
+        raise fault(quoted(str(value)), "points from 0 to 1000, to 0.01", "write a plain number.")
     return float(given)

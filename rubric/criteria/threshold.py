@@ -72,7 +72,7 @@ class Threshold(Criterion):
             return not_measured(self, measure, asked, measures)
         slack = SLACK * max(abs(bound), abs(value))
         reached = value >= bound - slack if word == "at least" else value <= bound + slack
-        gap = amount(abs(bound - value), measure.unit)
+        gap = f"{amount(abs(bound - value), measure.unit)} too {'low' if word == 'at least' else 'high'}"
         return CriterionMark(
             name=self.name,
             kind=self.kind,
@@ -80,8 +80,6 @@ class Threshold(Criterion):
             out_of=self.points,
             seen=said(measure, value),
             asked=asked,
-            why="That is what was asked."
-            if reached
-            else f"That is {gap} too {'low' if word == 'at least' else 'high'}.",
+            why="That is what was asked." if reached else f"That is {gap}.",
             earn_more="" if reached else goal_said(measure, value, bound, points_said(self.points)),
         )
