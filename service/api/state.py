@@ -1,0 +1,22 @@
+"""The state of an attempt, for the page that waits."""
+
+from __future__ import annotations
+
+from flask import Blueprint, Response, jsonify
+
+from service import web
+from service.api.problems import problem
+from service.classes.attempts import stage
+from service.records import queries
+
+pages = Blueprint("api", __name__, url_prefix="/api/v1")
+
+
+@pages.get("/attempts/<int:submission_id>/state")
+def attempt_state(submission_id: int) -> Response:
+    """``{"stage": "received" | "marked" | "printed" | "failed"}`` and, once marked, the points."""
+    found = queries.submission(web.reading(), web.person(), submission_id)
+    if found is None:
+        refused = problem(404, "No such attempt", "You have no attempt with this number.")
+        return Response(refused.get_data(), refused.status_code, content_type=refused.content_type)
+    return jsonify(stage=stage(found), total=found.total, out_of=found.out_of, waiting_points=found.waiting_points)

@@ -1,0 +1,87 @@
+"""The web application: plain pages rendered here, one style sheet, one small script."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+
+from flask import Flask, Response
+from flask_wtf import CSRFProtect
+from sqlalchemy import text
+from werkzeug.middleware.proxy_fix import ProxyFix
+
+from service import faults, web
+from service.api import state
+from service.classes import attempts, desk, teaching
+from service.contest import pages as contest
+from service.people import guards
+from service.people import pages as people
+from service.records.engine import open_records
+from service.rendering import teach_templates
+from service.sending import Sending
+from service.settings import Settings
+
+CONTENT_POLICY = (
+    "default-src 'none'; style-src 'self'; script-src 'self'; img-src 'self'; connect-src 'self'; "
+    "form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
+)
+
+BLUEPRINTS = (people.pages, desk.pages, attempts.pages, teaching.pages, contest.pages, state.pages)
+
+
+def create_app(settings: Settings, sender: web.Sender | None = None) -> Flask:
+    """The application for these settings; opens the database, which must be migrated.
+
+    Parameters
+    ----------
+    sender
+        What carries orders to the workers; by default the broker of the settings.
+    """
+    app = Flask(__name__)
+    app.config.update(
+        SECRET_KEY=settings.secret_key,
+        # One file of 64 KB, or its text, and room for the form around it.
+        MAX_CONTENT_LENGTH=256 * 1024,
+        MAX_FORM_MEMORY_SIZE=128 * 1024,
+        MAX_FORM_PARTS=20,
+        SESSION_COOKIE_NAME="kingpost",
+        SESSION_COOKIE_HTTPONLY=True,
+        SESSION_COOKIE_SAMESITE="Lax",
+        SESSION_COOKIE_SECURE=settings.secure_cookies,
+        PERMANENT_SESSION_LIFETIME=timedelta(seconds=guards.LONGEST_S),
+        TRUSTED_HOSTS=list(settings.trusted_hosts) or None,
+        # The token lives as long as the session: a page left open over lunch can still be sent.
+        WTF_CSRF_TIME_LIMIT=None,
+        # Pages give no referrer at all; the token and SameSite do this work.
+        WTF_CSRF_SSL_STRICT=False,
+    )
+    records = open_records(settings.database)
+    app.extensions["kingpost"] = records
+    app.extensions["kingpost.sender"] = sender or Sending(records, settings.broker)
+    if settings.proxy_hops:
+        hops = settings.proxy_hops
+        app.wsgi_app = ProxyFix(app.wsgi_app, x_for=hops, x_proto=hops, x_host=hops)  # type: ignore[method-assign]
+    CSRFProtect(app)
+    app.before_request(guards.let_in)
+    app.after_request(_guard_response)
+    app.teardown_appcontext(web.close_reading)
+    for blueprint in BLUEPRINTS:
+        app.register_blueprint(blueprint)
+    app.add_url_rule("/health", "health", _health)
+    faults.teach(app)
+    teach_templates(app)
+    return app
+
+
+def _health() -> Response:
+    web.reading().execute(text("SELECT 1"))
+    return Response("ok\n", content_type="text/plain")
+
+
+def _guard_response(response: Response) -> Response:
+    response.headers["Content-Security-Policy"] = CONTENT_POLICY
+    response.headers["X-Content-Type-Options"] = "nosniff"
+    response.headers["Referrer-Policy"] = "no-referrer"
+    response.headers["Cross-Origin-Opener-Policy"] = "same-origin"
+    # What one person saw must not come back to the next one at the same computer.
+    response.headers.setdefault("Cache-Control", "no-store")
+    return response

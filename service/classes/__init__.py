@@ -1,0 +1,8 @@
+"""The student's desk and the teacher's desk.
+
+``setting``    an assignment from a brief and a rubric     ``handing_in``  a file taken in
+``desk``       pages of a student                          ``attempts``    the page of one attempt
+``results``    an outcome in words and rows                ``judging``     what a teacher adds to it
+``teaching``   pages of a teacher                          ``overview``    a class at one assignment
+``mark_book``  marks as a table                            ``sheets``      all sheets in one archive
+"""

@@ -1,0 +1,130 @@
+"""The page of one attempt: for the student whose it is, and for the teachers of the class."""
+
+from __future__ import annotations
+
+from io import BytesIO
+from typing import Any
+
+from flask import Blueprint, Response, abort, flash, redirect, render_template, request, send_file, url_for
+from werkzeug.wrappers import Response as Redirect
+
+from rubric.messages.names import MARK, PRINT
+from rubric.messages.outcomes import Marked
+from service import web
+from service.classes import results
+from service.classes.judging import NotJudged, again, judge, read_judgements, to_judge
+from service.classes.setting import brief_of
+from service.marks import marks_now
+from service.people.guards import staff_only
+from service.records import queries
+from service.records.models import FAILED, RECEIVED, STUDENT, Sheet, Submission
+from service.saying import file_word
+
+pages = Blueprint("attempts", __name__)
+
+
+@pages.get("/attempts/<int:submission_id>")
+def attempt(submission_id: int) -> str:
+    """The whole page."""
+    return _page(_found(submission_id))
+
+
+@pages.get("/attempts/<int:submission_id>/parts")
+def parts(submission_id: int) -> str:
+    """The parts that change while a page waits, for the script to put in place."""
+    return render_template("attempt-parts.html", **_values(_found(submission_id)))
+
+
+@pages.get("/attempts/<int:submission_id>/sheet.pdf")
+def sheet(submission_id: int) -> Response:
+    """The feedback sheet."""
+    found = _found(submission_id)
+    printed = web.reading().get(Sheet, found.id) or abort(404)
+    name = f"sheet-{file_word(found.assignment.title, str(found.assignment_id))}-attempt-{found.number}.pdf"
+    return send_file(BytesIO(printed.pdf), "application/pdf", as_attachment=True, download_name=name)
+
+
+@pages.get("/attempts/<int:submission_id>/file")
+def file(submission_id: int) -> Response:
+    """The file as it was handed in; always a download, never shown by the browser."""
+    found = _found(submission_id)
+    name = found.file_name if "." in found.file_name else f"attempt-{found.number}.yaml"
+    return send_file(BytesIO(found.file), "application/octet-stream", as_attachment=True, download_name=name)
+
+
+@pages.post("/attempts/<int:submission_id>/judgement")
+@staff_only
+def judgement(submission_id: int) -> str | Redirect | tuple[str, int]:
+    """Take the teacher's own points in; a new sheet is printed."""
+    found = _found(submission_id)
+    try:
+        judgements = read_judgements(found.assignment, request.form)
+        with web.writing() as session:
+            job = judge(session, found.id, judgements)
+    except NotJudged as refused:
+        return _page(found, problem=str(refused), typed=request.form), 422
+    web.send(job)
+    flash("Your points are saved. A new sheet is being printed.")
+    return redirect(url_for("attempts.attempt", submission_id=submission_id), 303)
+
+
+@pages.post("/attempts/<int:submission_id>/again")
+@staff_only
+def send_again(submission_id: int) -> Redirect:
+    """Send a file that could not be marked or printed once more."""
+    found = _found(submission_id)
+    with web.writing() as session:
+        job = again(session, found.id)
+    if job is None:
+        flash("Nothing had to be sent: this file is marked and its sheet is printed or on its way.")
+    else:
+        web.send(job)
+        flash("Sent again.")
+    return redirect(url_for("attempts.attempt", submission_id=submission_id), 303)
+
+
+def stage(submission: Submission) -> str:
+    """How far an attempt has come: 'received', 'failed', 'marked' or 'printed'."""
+    if submission.state == RECEIVED:
+        return "received"
+    if submission.outcome is None:
+        return "failed"
+    waiting = queries.job_state(web.reading(), PRINT, submission.id) not in (None, "done")
+    return "marked" if waiting or not queries.has_sheet(web.reading(), submission.id) else "printed"
+
+
+def _found(submission_id: int) -> Submission:
+    return queries.submission(web.reading(), web.person(), submission_id) or abort(404)
+
+
+def _page(found: Submission, **more: Any) -> str:
+    return render_template("attempt.html", **_values(found), **more)
+
+
+def _values(found: Submission) -> dict[str, Any]:
+    session, person = web.reading(), web.person()
+    values: dict[str, Any] = {
+        "submission": found,
+        "assignment": found.assignment,
+        "stage": stage(found),
+        "print_failed": queries.job_state(session, PRINT, found.id) == FAILED,
+        "mark_failed": queries.job_state(session, MARK, found.id) == FAILED,
+        "others": queries.attempts(session, found.assignment_id, found.student_id),
+        "late": found.assignment.due is not None and found.handed_in > found.assignment.due,
+        "mine": person.role == STUDENT,
+    }
+    return values | (_result(found) if found.outcome is not None and found.state != RECEIVED else {})
+
+
+def _result(found: Submission) -> dict[str, Any]:
+    outcome, brief = Marked.model_validate(found.outcome), brief_of(found.assignment)
+    analysis = outcome.analysis
+    return {
+        "outcome": outcome,
+        "brief": brief,
+        "marks": marks_now(found),
+        "to_judge": to_judge(found.assignment),
+        "verdict": results.verdict(analysis, brief) if analysis else (),
+        "numbers": results.numbers(analysis) if analysis and analysis.state == "stable" else (),
+        "members": results.member_lines(analysis) if analysis and analysis.state == "stable" else (),
+    }

@@ -1,0 +1,120 @@
+"""A brief in plain words: what to build, as pairs of a name and a sentence with units."""
+
+from __future__ import annotations
+
+from rubric.brief import Brief, Stick
+from rubric.woods import WOODS
+from rubric.wording import figure, listed, plural
+from service.classes.results import STANDARD_GRAVITY
+
+Facts = tuple[tuple[str, tuple[str, ...]], ...]
+
+
+def facts(brief: Brief) -> Facts:
+    """Name and lines, in the order in which a student needs them."""
+    rows = (
+        ("Span", (f"{figure(brief.span_mm, 4)} mm from support to support.",)),
+        ("Supports", _supports(brief)),
+        ("Load to carry", _load(brief)),
+        ("Side trusses", _sides(brief)),
+        ("Your kit", tuple(_stick(name, stick) for name, stick in brief.stock.items())),
+        ("Wood", _wood(brief)),
+        ("Glue", _glue(brief)),
+        ("Limits", _limits(brief)),
+        ("Cross members and deck", _cross_members(brief)),
+    )
+    return tuple((name, lines) for name, lines in rows if lines)
+
+
+def criterion_asks(criterion: object) -> str:
+    """What a criterion asks for, in one line, before anything is measured."""
+    marked = criterion.mark({}, {})  # type: ignore[attr-defined]
+    return str(marked.asked)
+
+
+def _supports(brief: Brief) -> tuple[str, ...]:
+    ends = (("left", brief.supports.left, "x = 0"), ("right", brief.supports.right, f"x = {figure(brief.span_mm, 4)}"))
+    return tuple(f"On the {side}, at {x} mm, y = 0 mm: {_support_said(word)}." for side, word, x in ends)
+
+
+def _support_said(word: str) -> str:
+    if word == "pin":
+        return "a pin. It holds the joint in place, but lets it turn"
+    if word == "roller":
+        return "a roller. It carries weight, but lets the joint slide sideways"
+    if word == "roller y":
+        return "a roller that lets the joint slide up and down"
+    return f"a roller that slides along a line {word.removeprefix('roller ')} degrees up from x"
+
+
+def _load(brief: Brief) -> tuple[str, ...]:
+    target = brief.load.target_N
+    weight = f"{figure(target)} N on the whole bridge, pulling down, as if {figure(target / STANDARD_GRAVITY)} kg hung."
+    places = brief.load.places
+    if places == "midspan":
+        return weight, f"It hangs at midspan: put a joint at x = {figure(brief.span_mm / 2, 4)} mm, y = 0 mm."
+    if places == "along the deck":
+        return weight, "It is spread along the deck, over all joints at y = 0 mm."
+    each = listed([f"x = {figure(place, 4)} mm" for place in places if not isinstance(place, str)])
+    return weight, f"It hangs in equal parts at {each}, y = 0 mm: put a joint at each."
+
+
+def _sides(brief: Brief) -> tuple[str, ...]:
+    if brief.sides == 1:
+        return ("One truss carries everything.",)
+    drawn = f"The bridge has {brief.sides} side trusses, all alike. You draw one of them."
+    return drawn, f"The most loaded one is checked with {figure(100 * brief.side_share)} % of the load."
+
+
+def _stick(name: str, stick: Stick) -> str:
+    width, thickness = (figure(side) for side in stick.section_mm)
+    return (
+        f"{plural(stick.count, 'stick')} called {name}: "
+        f"{width} \N{MULTIPLICATION SIGN} {thickness} mm, {figure(stick.length_mm, 4)} mm long."
+    )
+
+
+def _wood(brief: Brief) -> tuple[str, ...]:
+    wood, table = brief.wood, WOODS.get(brief.wood.material)
+    named = (
+        ("density", wood.density_kg_m3 or (table and table.density_kg_m3), "kg/m\N{SUPERSCRIPT THREE}"),
+        ("Young's modulus", wood.modulus_MPa or (table and table.modulus_MPa), "MPa"),
+        ("strength in tension", wood.tension_MPa or (table and table.tension_MPa), "MPa"),
+        ("in compression", wood.compression_MPa or (table and table.compression_MPa), "MPa"),
+    )
+    values = [f"{name} {figure(value, 4)} {unit}" for name, value, unit in named if value]
+    return (
+        f"{wood.material.capitalize()}: {', '.join(values)}.",
+        f"At most {plural(brief.most_sticks, 'stick')} may be glued side by side in a member.",
+    )
+
+
+def _glue(brief: Brief) -> tuple[str, ...]:
+    if brief.glue is None:
+        return ()
+    return (
+        f"Each stick is glued over {figure(brief.glue.lap_mm)} mm at each end; "
+        f"the glue holds {figure(brief.glue.strength_MPa)} MPa in shear.",
+    )
+
+
+def _limits(brief: Brief) -> tuple[str, ...]:
+    limits = brief.limits
+    said = (
+        (limits.depth_above_mm, "No joint higher than {} mm above the deck."),
+        (limits.depth_below_mm, "No joint deeper than {} mm below the deck."),
+        (limits.mass_g, "The whole bridge has at most {} g."),
+        (limits.joints, "At most {} joints in a side truss."),
+        (limits.longest_member_mm, "No member longer than {} mm."),
+        (limits.shortest_member_mm, "No member shorter than {} mm."),
+    )
+    lines = [text.format(figure(value, 4)) for value, text in said if value is not None]
+    if limits.depth_below_mm == 0:
+        lines = ["No joint below the deck." if line.startswith("No joint deeper than 0 ") else line for line in lines]
+    return tuple(lines)
+
+
+def _cross_members(brief: Brief) -> tuple[str, ...]:
+    if brief.cross_members is None:
+        return ()
+    return (f"They tie the sides together. You do not design them. They add {figure(brief.cross_members.mass_g)} g.",)

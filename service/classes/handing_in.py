@@ -1,0 +1,130 @@
+"""A file taken in: stored as it came, with the job of marking it, in one commit.
+
+Nothing here looks into the file.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from pathlib import PurePosixPath
+
+from sqlalchemy import select
+from sqlalchemy.exc import IntegrityError
+from sqlalchemy.orm import Session
+
+from rubric.messages.names import MARK
+from service.jobs import open_job
+from service.people.sign_in import Writing
+from service.records.models import Assignment, Job, Person, Submission, now
+
+MOST_BYTES = 64 * 1024
+MOST_ATTEMPTS = 50
+SAME_CLICK = timedelta(seconds=10)
+"""The same bytes again within this time are the same hand-in: somebody clicked twice."""
+
+_TRIES = 5
+
+
+class NotTaken(Exception):
+    """The file was not taken; the message says why and what to do."""
+
+
+class TooLarge(NotTaken):
+    """The file is over the limit."""
+
+
+class NotOpen(NotTaken):
+    """Hand-in has not begun; ``args[1]`` is the moment when it does (UTC)."""
+
+
+@dataclass(frozen=True)
+class Taken:
+    """A hand-in that is safe."""
+
+    submission_id: int
+    job: Job | None
+    """What to send; None where the same file was already there."""
+
+
+def check_size(data: bytes) -> None:
+    """Refuse what cannot be a truss file before anything is stored.
+
+    Raises
+    ------
+    NotTaken
+        Empty, or over the limit.
+    """
+    if not data.strip():
+        raise NotTaken("There was nothing in it. Choose your truss file, or paste its text.")
+    if len(data) > MOST_BYTES:
+        raise TooLarge(
+            f"That file has {-(-len(data) // 1024)} KB. A truss file has at most 64 KB; 200 joints fit easily. "
+            "Check that you chose the truss file itself and not a picture or a document."
+        )
+
+
+def hand_in(writing: Writing, student_id: int, assignment_id: int, file_name: str, data: bytes) -> Taken:
+    """Keep one attempt and open its marking job.
+
+    Parameters
+    ----------
+    student_id, assignment_id
+        Already found to belong together.
+
+    Raises
+    ------
+    NotTaken
+        Too early, or too many attempts.
+    """
+    for _ in range(_TRIES):
+        try:
+            with writing() as session:
+                return _keep(session, student_id, assignment_id, file_name, data)
+        except IntegrityError:
+            continue  # two hand-ins in the same instant chose the same number: choose again
+    raise NotTaken("Many files of yours arrived at once. Nothing was saved of this one. Hand it in again.")
+
+
+def plain_file_name(name: str) -> str:
+    """The last part of a file name as a browser gave it, without control characters."""
+    last = PurePosixPath(name.replace("\\", "/")).name
+    return "".join(c for c in last if c.isprintable())[:200] or "file"
+
+
+def _keep(session: Session, student_id: int, assignment_id: int, file_name: str, data: bytes) -> Taken:
+    # One hand-in of a student after the other: the lock is on the student's own row alone.
+    session.execute(select(Person.id).where(Person.id == student_id).with_for_update())
+    moment = now()
+    _check_open(session.get_one(Assignment, assignment_id), moment)
+    sha256 = hashlib.sha256(data).hexdigest()
+    newest = session.scalar(
+        select(Submission)
+        .where(Submission.assignment_id == assignment_id, Submission.student_id == student_id)
+        .order_by(Submission.number.desc())
+        .limit(1)
+    )
+    if newest and newest.file_sha256 == sha256 and moment - newest.handed_in < SAME_CLICK:
+        return Taken(newest.id, None)
+    number = newest.number + 1 if newest else 1
+    if number > MOST_ATTEMPTS:
+        raise NotTaken(f"You have handed in {MOST_ATTEMPTS} times, which is the most there is. Ask your teacher.")
+    row = Submission(
+        assignment_id=assignment_id,
+        student_id=student_id,
+        number=number,
+        file_name=file_name,
+        file=data,
+        file_sha256=sha256,
+        handed_in=moment,
+        judgements={},
+    )
+    session.add(row)
+    session.flush()
+    return Taken(row.id, open_job(session, MARK, row.id))
+
+
+def _check_open(assignment: Assignment, moment: datetime) -> None:
+    if assignment.opens is not None and moment < assignment.opens:
+        raise NotOpen("Hand-in has not begun.", assignment.opens)

@@ -1,0 +1,98 @@
+"""What a teacher adds to a mark: points for criteria that no computation judges."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from sqlalchemy import select, update
+from sqlalchemy.orm import Session
+
+from rubric.criteria.common import Judged
+from rubric.criteria.judgement import Judgement
+from rubric.messages.names import MARK, PRINT
+from rubric.problems import quoted
+from rubric.quantities import number
+from rubric.wording import figure
+from service.classes.setting import rubric_of
+from service.jobs import open_job
+from service.marks import total_up
+from service.records.models import DONE, FAILED, RECEIVED, Assignment, Job, Notice, Submission
+
+LONGEST_COMMENT = 600
+
+
+class NotJudged(Exception):
+    """What was typed cannot be taken; the message says where and why."""
+
+
+def to_judge(assignment: Assignment) -> tuple[tuple[int, Judgement], ...]:
+    """The criteria that wait for a teacher, each with its place in the rubric."""
+    criteria = rubric_of(assignment).criteria
+    return tuple((place, found) for place, found in enumerate(criteria) if isinstance(found, Judgement))
+
+
+def read_judgements(assignment: Assignment, form: Mapping[str, str]) -> dict[str, Judged]:
+    """What a teacher typed, by name of the criterion; a field left empty leaves it waiting.
+
+    Raises
+    ------
+    NotJudged
+        Points that are no number or out of range, or a comment that is too long.
+    """
+    found = {}
+    for place, criterion in to_judge(assignment):
+        typed = form.get(f"points-{place}", "").strip()
+        comment = " ".join(form.get(f"comment-{place}", "").split())
+        if len(comment) > LONGEST_COMMENT:
+            raise NotJudged(f"The comment on '{criterion.name}' is over {LONGEST_COMMENT} letters. Shorten it.")
+        if not typed and comment:
+            raise NotJudged(f"'{criterion.name}' has a comment and no points. Write points too.")
+        if typed:
+            found[criterion.name] = Judged(points=_points(typed, criterion), comment=comment)
+    return found
+
+
+def judge(session: Session, submission_id: int, judgements: Mapping[str, Judged]) -> Job:
+    """Keep a teacher's judgement, add the marks up again and open the job of a new sheet.
+
+    Raises
+    ------
+    NotJudged
+        The file is not marked yet.
+    """
+    submission = _locked(session, submission_id)
+    if submission.outcome is None or submission.state == RECEIVED:
+        raise NotJudged("This file is still being marked. Try again in a few seconds.")
+    submission.judgements = {name: judged.model_dump() for name, judged in judgements.items()}
+    total_up(submission)
+    return open_job(session, PRINT, submission.id)
+
+
+def again(session: Session, submission_id: int) -> Job | None:
+    """Open a failed job of an attempt once more and settle its notices; None where nothing failed."""
+    submission = _locked(session, submission_id)
+    for kind in (MARK, PRINT):
+        state = session.scalar(select(Job.state).where(Job.kind == kind, Job.subject_id == submission_id))
+        if state == FAILED or (state is None and kind == MARK):
+            if kind == MARK:
+                submission.state = RECEIVED
+            settled = update(Notice).where(Notice.submission_id == submission_id).values(settled=True)
+            session.execute(settled)
+            return open_job(session, kind, submission_id)
+        if state != DONE:
+            return None
+    return None
+
+
+def _locked(session: Session, submission_id: int) -> Submission:
+    return session.scalars(select(Submission).where(Submission.id == submission_id).with_for_update()).one()
+
+
+def _points(typed: str, criterion: Judgement) -> float:
+    points = number(typed.replace(",", "."))
+    if points is None or not 0 <= points <= criterion.points:
+        raise NotJudged(
+            f"{quoted(typed)} for '{criterion.name}' is not between 0 and {figure(criterion.points, 4)} points. "
+            "Write a plain number."
+        )
+    return round(points, 2)

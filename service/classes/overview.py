@@ -1,0 +1,56 @@
+"""A class at one assignment: one row for each student.  Pure: students and attempts in, rows out."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+
+from service.records.models import RECEIVED, Person
+from service.records.queries import AttemptLine
+
+
+@dataclass(frozen=True)
+class Row:
+    """One student."""
+
+    student: Person
+    attempts: int
+    newest: AttemptLine | None
+    best: AttemptLine | None
+    """The attempt with the highest mark, of equal ones the newest; None while nothing is marked."""
+    best_efficiency: float | None
+    """The highest of the attempts that keep the limits."""
+    late: bool
+    """Whether the attempt with the best mark came after the due date."""
+
+
+def rows(students: Sequence[Person], lines: Sequence[AttemptLine], due: datetime | None) -> list[Row]:
+    """All students in their order, each with what they handed in."""
+    return [_row(student, [line for line in lines if line.student_id == student.id], due) for student in students]
+
+
+def state_said(line: AttemptLine) -> str:
+    """The state of an attempt in a few words."""
+    if line.state == RECEIVED:
+        return "being marked"
+    if line.total is None:
+        return "could not be marked"
+    if line.has_mistakes:
+        return "mistakes in the file"
+    return "a mechanism" if line.stable is False else "marked"
+
+
+def _row(student: Person, own: list[AttemptLine], due: datetime | None) -> Row:
+    marked = [line for line in own if line.total is not None]
+    best = max(marked, key=lambda line: (line.total or 0.0, line.number), default=None)
+    on_board = [line.efficiency for line in own if line.on_board and line.efficiency is not None]
+    dated = best or (own[-1] if own else None)
+    return Row(
+        student=student,
+        attempts=len(own),
+        newest=own[-1] if own else None,
+        best=best,
+        best_efficiency=max(on_board, default=None),
+        late=due is not None and dated is not None and dated.handed_in > due,
+    )

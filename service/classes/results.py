@@ -1,0 +1,123 @@
+"""An outcome as a page shows it: sentences and rows, each number with its unit.
+
+Pure: a recorded outcome in, text out.  Nothing is computed here but the writing of numbers.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from rubric.brief import Brief
+from rubric.messages.outcomes import Analysis, Failure, MemberRow
+from rubric.wording import figure, listed
+
+STANDARD_GRAVITY = 9.80665
+"""m/s2 (ISO 80000-3); turns a load into the mass that would hang from the bridge."""
+
+HOW_IT_FAILS = {
+    "tension": "is pulled apart",
+    "crushing": "is crushed",
+    "buckling": "bends out sideways: it buckles",
+    "joint": "comes loose: the glue at its end shears",
+    "none": "fails",
+}
+"""A sentence's end for each way of failing."""
+
+MODE_NAMES = {
+    "tension": "pulled apart",
+    "crushing": "crushing",
+    "buckling": "buckling",
+    "joint": "glued joint",
+    "none": "carries nothing",
+}
+
+
+@dataclass(frozen=True)
+class MemberLine:
+    """One member as the table shows it."""
+
+    name: str
+    stick: str
+    length: str
+    force: str
+    """N with T or C behind it; tension positive."""
+    kind: str
+    """'tension', 'compression' or 'nothing': how the row is drawn."""
+    stress: str
+    capacity: str
+    utilisation: str
+    fails_by: str
+    over: bool
+    """Whether it would fail below the target load."""
+
+
+def verdict(analysis: Analysis, brief: Brief) -> tuple[str, ...]:
+    """What the bridge would carry and what breaks first, or why it carries nothing yet."""
+    if analysis.state == "mechanism":
+        return (
+            "Your truss can change its shape without any member getting longer or shorter. "
+            "That is called a mechanism. It carries no load yet.",
+            *([f"These joints can move: {listed(analysis.moving)}."] if analysis.moving else []),
+        )
+    if analysis.failure_load_N is None:
+        return ("No member carries a force under this load, so there is no failure load to name.",)
+    return (_carries(analysis.failure_load_N, brief.load.target_N), *_first_failure(analysis.first_failure))
+
+
+def numbers(analysis: Analysis) -> tuple[tuple[str, str], ...]:
+    """The main numbers of the whole bridge with their units, in reading order."""
+    rows = [
+        ("Failure load", _with_unit(analysis.failure_load_N, "N")),
+        ("Mass of the whole bridge", _with_unit(analysis.mass_g, "g")),
+        ("Efficiency (failure load over weight, no unit)", one_decimal(analysis.efficiency)),
+        ("Midspan deflection at the target load, down is positive", _with_unit(analysis.midspan_deflection_mm, "mm")),
+        ("Members more than a stable truss needs (redundancy)", str(analysis.degree)),
+    ]
+    return tuple((name, value) for name, value in rows if value)
+
+
+def member_lines(analysis: Analysis) -> tuple[MemberLine, ...]:
+    """The members in the file's order."""
+    return tuple(_line(member) for member in analysis.members)
+
+
+def one_decimal(value: float | None) -> str:
+    """An efficiency as boards and pages show it."""
+    return "" if value is None else f"{value:.1f}"
+
+
+def _carries(load: float, target: float) -> str:
+    mass = figure(load / STANDARD_GRAVITY)
+    start = f"Your bridge would carry {figure(load)} N, as if {mass} kg hung from it."
+    if load >= target:
+        return f"{start} That is enough: the brief asks for {figure(target)} N."
+    return f"{start} The brief asks for {figure(target)} N."
+
+
+def _first_failure(failure: Failure | None) -> tuple[str, ...]:
+    if failure is None:
+        return ()
+    return (f"Member {failure.member} breaks first: it {HOW_IT_FAILS[failure.mode]}.",)
+
+
+def _line(member: MemberRow) -> MemberLine:
+    force = figure(abs(member.force_N))
+    kind = "nothing" if force == "0" else "tension" if member.force_N > 0 else "compression"
+    sign = {"tension": "+", "compression": "\N{MINUS SIGN}", "nothing": ""}[kind]
+    letter = {"tension": " T", "compression": " C", "nothing": ""}[kind]
+    return MemberLine(
+        name=member.name,
+        stick=member.stick if member.count == 1 else f"{member.stick} \N{MULTIPLICATION SIGN} {member.count}",
+        length=figure(member.length_mm),
+        force=f"{sign}{force}{letter}",
+        kind=kind,
+        stress=f"{sign}{figure(abs(member.stress_MPa))}",
+        capacity="" if member.capacity_N is None else figure(member.capacity_N),
+        utilisation=f"{figure(100 * member.utilisation)} %",
+        fails_by=MODE_NAMES[member.mode],
+        over=member.utilisation > 1,
+    )
+
+
+def _with_unit(value: float | None, unit: str) -> str:
+    return "" if value is None else f"{figure(value)} {unit}"

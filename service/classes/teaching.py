@@ -1,0 +1,118 @@
+"""Pages of teachers and coordinators: their classes, a class at one assignment, downloads, notices."""
+
+from __future__ import annotations
+
+from flask import Blueprint, Response, abort, flash, redirect, render_template, url_for
+from werkzeug.wrappers import Response as Redirect
+
+from service import web
+from service.classes import overview
+from service.classes.mark_book import as_csv
+from service.classes.sheets import archive
+from service.people.enrol import SignIn, new_secret
+from service.people.guards import staff_only
+from service.records import queries
+from service.records.models import Assignment, Notice, Person
+from service.rendering import zone
+from service.saying import file_word
+
+pages = Blueprint("teaching", __name__)
+
+
+@pages.get("/staff")
+@staff_only
+def staff_desk() -> str:
+    """Classes with their assignments, notices, contests."""
+    session, person = web.reading(), web.person()
+    classes = queries.classes_of(session, person)
+    counts = {a.id: queries.counts(session, a.id) for found in classes for a in found.assignments}
+    return render_template(
+        "staff.html",
+        classes=classes,
+        counts=counts,
+        contests=queries.contests_of(session, person),
+        notices=queries.open_notices(session, person),
+    )
+
+
+@pages.get("/staff/assignments/<int:assignment_id>")
+@staff_only
+def class_table(assignment_id: int) -> str:
+    """Who handed in, how far it is, best marks."""
+    found = _found(assignment_id)
+    rows = _rows(found)
+    return render_template(
+        "class-table.html",
+        assignment=found,
+        rows=rows,
+        state_said=overview.state_said,
+        handed_in=sum(1 for row in rows if row.newest),
+        to_judge=[row for row in rows if row.best and row.best.waiting_points],
+        notices=[pair for pair in _notices() if pair[0].class_id == found.class_id],
+        sheets=len(queries.sheets_of(web.reading(), found.id)),
+    )
+
+
+@pages.get("/staff/assignments/<int:assignment_id>/marks.csv")
+@staff_only
+def marks(assignment_id: int) -> Response:
+    """The marks for a spreadsheet."""
+    found = _found(assignment_id)
+    data = as_csv(_rows(found), queries.assignment_board(web.reading(), found.id), zone())
+    return Response(data, headers=_download(found, "marks", "csv"), content_type="text/csv; charset=utf-8")
+
+
+@pages.get("/staff/assignments/<int:assignment_id>/sheets.zip")
+@staff_only
+def sheets(assignment_id: int) -> Response:
+    """All printed sheets."""
+    found = _found(assignment_id)
+    data = archive(web.records(), queries.sheets_of(web.reading(), found.id))
+    return Response(data, headers=_download(found, "sheets", "zip"), content_type="application/zip")
+
+
+@pages.get("/staff/classes/<int:class_id>")
+@staff_only
+def class_list(class_id: int) -> str:
+    """The students of a class, with a way to give one a new passphrase."""
+    found = queries.school_class(web.reading(), web.person(), class_id) or abort(404)
+    return render_template("class-list.html", school_class=found)
+
+
+@pages.post("/staff/students/<int:student_id>/passphrase")
+@staff_only
+def passphrase(student_id: int) -> str:
+    """Give a student a new passphrase and show it once."""
+    found = queries.student(web.reading(), web.person(), student_id) or abort(404)
+    with web.writing() as session:
+        sign_in: SignIn = new_secret(session, session.get_one(Person, found.id))
+    return render_template("passphrase.html", sign_in=sign_in, class_id=found.class_id)
+
+
+@pages.post("/notices/<int:notice_id>/settle")
+@staff_only
+def settle(notice_id: int) -> Redirect:
+    """Put a notice away."""
+    found = queries.notice(web.reading(), web.person(), notice_id) or abort(404)
+    with web.writing() as session:
+        session.get_one(Notice, found.id).settled = True
+    flash("The notice is settled.")
+    return redirect(url_for("teaching.staff_desk"), 303)
+
+
+def _found(assignment_id: int) -> Assignment:
+    return queries.assignment(web.reading(), web.person(), assignment_id) or abort(404)
+
+
+def _rows(found: Assignment) -> list[overview.Row]:
+    lines = queries.attempts(web.reading(), found.id)
+    return overview.rows(found.school_class.students, lines, found.due)
+
+
+def _notices() -> list[tuple[Notice, str]]:
+    return list(queries.open_notices(web.reading(), web.person()))
+
+
+def _download(found: Assignment, what: str, ending: str) -> dict[str, str]:
+    name = f"{what}-{file_word(found.school_class.code, 'class')}-{file_word(found.title, str(found.id))}.{ending}"
+    return {"Content-Disposition": f'attachment; filename="{name}"'}

@@ -1,0 +1,1 @@
+"""Leaderboards: ``board`` ranks, ``pages`` shows."""

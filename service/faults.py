@@ -1,0 +1,84 @@
+"""Pages for what goes wrong, in the same plain style as the others; problems as JSON under /api/."""
+
+from __future__ import annotations
+
+import logging
+from http import HTTPStatus
+
+from flask import Flask, render_template, request
+from sqlalchemy.exc import DBAPIError
+from werkzeug.exceptions import HTTPException
+from werkzeug.wrappers import Response
+
+from service.api.problems import problem
+from service.records.engine import is_disk_full
+
+log = logging.getLogger(__name__)
+
+WORDING = {
+    400: (
+        "That did not arrive as it should",
+        "The page may have been open for too long, or in two windows. Go back, load the page again, and try once more.",
+    ),
+    403: ("This page is not for you", "You are signed in, but this page belongs to somebody with another task."),
+    404: ("There is no such page", "Check the address. If somebody gave it to you, it may not be meant for you."),
+    405: ("That cannot be done here", "Go back and use the buttons of the page."),
+    413: (
+        "That is too large",
+        "Nothing was saved. A truss file has at most 64 KB; 200 joints fit easily. "
+        "Check that you chose the truss file itself and not a picture or a document.",
+    ),
+    429: ("Too many tries", "Wait a little, then try again."),
+    500: ("Something broke on our side", "It is not your fault. What you handed in before is safe. Try again."),
+    503: ("Busy just now", "Nothing was saved. Wait a few seconds, then try again."),
+    507: (
+        "There is no room left to save",
+        "Nothing was saved. Keep your file and tell your teacher: the school's disk is full.",
+    ),
+}
+
+
+def teach(app: Flask) -> None:
+    """Register the handlers."""
+    app.register_error_handler(HTTPException, _http_fault)
+    app.register_error_handler(DBAPIError, _database_fault)
+    app.register_error_handler(OSError, _disk_fault)
+    app.register_error_handler(Exception, _fault)
+
+
+def fault_page(status: int) -> Response:
+    """The page, or the JSON problem, for a status."""
+    title, text = WORDING.get(status) or (HTTPStatus(status).phrase, "Go back and try again.")
+    if request.path.startswith("/api/"):
+        return problem(status, title, text)
+    page = render_template("fault.html", title=title, text=text, status=status)
+    return Response(page, status, content_type="text/html; charset=utf-8")
+
+
+def _http_fault(error: HTTPException) -> Response:
+    if error.response is not None or error.code is None or error.code < 400:
+        return error.get_response()
+    return fault_page(error.code)
+
+
+def _database_fault(error: DBAPIError) -> Response:
+    if is_disk_full(error):
+        log.error("disk full")
+        return fault_page(507)
+    if "database is locked" in str(error.orig):
+        log.warning("database busy")
+        return fault_page(503)
+    return _fault(error)
+
+
+def _disk_fault(error: OSError) -> Response:
+    if is_disk_full(error):
+        log.error("disk full")
+        return fault_page(507)
+    return _fault(error)
+
+
+def _fault(error: Exception) -> Response:
+    # The traceback may quote what somebody typed; ids and paths only go to the log's own line.
+    log.error("page failed", exc_info=error, extra={"endpoint": request.endpoint})
+    return fault_page(500)

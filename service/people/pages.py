@@ -1,0 +1,103 @@
+"""Pages of signing in and out, and of choosing an alias."""
+
+from __future__ import annotations
+
+from flask import Blueprint, flash, redirect, render_template, request, url_for
+from sqlalchemy.exc import IntegrityError
+from werkzeug.wrappers import Response
+
+from service import web
+from service.people import guards
+from service.people.aliases import free_aliases, is_alias
+from service.people.sign_in import Welcome, Wrong, staff_sign_in, student_sign_in
+from service.records.models import STUDENT, Person
+from service.saying import wait_said
+
+pages = Blueprint("people", __name__)
+
+ALIASES_OFFERED = 6
+
+
+@pages.get("/")
+def home() -> Response:
+    """Where a person's work begins."""
+    return redirect(url_for("classes.desk" if web.person().role == STUDENT else "teaching.staff_desk"))
+
+
+@pages.route("/sign-in", methods=["GET", "POST"])
+def sign_in() -> Response:
+    """Sign-in of students."""
+    if request.method == "GET":
+        return _sign_in_page("sign-in.html")
+    code, phrase = request.form.get("class_code", ""), request.form.get("passphrase", "")
+    return _answer("sign-in.html", student_sign_in(web.writing, code, phrase), class_code=code[:20])
+
+
+@pages.route("/sign-in/staff", methods=["GET", "POST"])
+def staff_entrance() -> Response:
+    """Sign-in of teachers and coordinators."""
+    if request.method == "GET":
+        return _sign_in_page("sign-in-staff.html")
+    name, password = request.form.get("name", ""), request.form.get("password", "")
+    return _answer("sign-in-staff.html", staff_sign_in(web.writing, name, password), name=name[:80])
+
+
+@pages.post("/sign-out")
+def sign_out() -> Response:
+    """End all sessions of the person."""
+    guards.end()
+    return redirect(url_for("people.goodbye"))
+
+
+@pages.get("/signed-out")
+def goodbye() -> str:
+    """Say that it is done."""
+    return render_template("signed-out.html")
+
+
+@pages.route("/alias", methods=["GET", "POST"])
+@guards.student_only
+def alias() -> str | Response:
+    """Choose another alias out of a handful."""
+    if request.method == "GET":
+        return render_template("alias.html", offers=free_aliases(web.reading(), ALIASES_OFFERED))
+    chosen = request.form.get("alias", "")
+    if is_alias(chosen) and _take(chosen):
+        flash(f"Your alias is now {chosen}.")
+        return redirect(url_for("classes.desk"))
+    offers = free_aliases(web.reading(), ALIASES_OFFERED)
+    return render_template("alias.html", offers=offers, problem="That alias is taken. Choose another one.")
+
+
+def _take(chosen: str) -> bool:
+    try:
+        with web.writing() as session:
+            session.get_one(Person, web.person().id).alias = chosen
+    except IntegrityError:
+        return False
+    return True
+
+
+def _sign_in_page(template: str) -> Response:
+    if web.person_or_none() is not None:
+        return redirect(url_for("people.home"))
+    return Response(render_template(template), content_type="text/html; charset=utf-8")
+
+
+def _answer(template: str, outcome: Welcome | Wrong, **typed: str) -> Response:
+    if isinstance(outcome, Welcome):
+        guards.begin(outcome)
+        return redirect(url_for("people.home"))
+    page = render_template(template, problem=_said(outcome), **typed)
+    response = Response(page, 429 if outcome.wait_s else 403, content_type="text/html; charset=utf-8")
+    if outcome.wait_s:
+        response.headers["Retry-After"] = str(outcome.wait_s)
+    return response
+
+
+def _said(wrong: Wrong) -> str:
+    if not wrong.looked:
+        return f"Too early: this try was not looked at. Wait {wait_said(wrong.wait_s)}, then try again."
+    if wrong.wait_s:
+        return f"That did not match, and not for the first time. Wait {wait_said(wrong.wait_s)}, then try again."
+    return "That did not match. Check the spelling of both lines, then try again."

@@ -1,0 +1,122 @@
+"""Signing in: one try at an account, and how long the next one has to wait.
+
+The wait grows per account and never per address, because a whole class sits behind one router.
+A try counts as wrong, and is committed as wrong, before the secret is looked at: many tries in
+the same instant therefore cannot slip past the count.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from contextlib import AbstractContextManager
+from dataclasses import dataclass
+from datetime import timedelta
+
+from sqlalchemy import Select, select
+from sqlalchemy.orm import Session
+
+from service.people.passwords import fits, new_key, phrase_words
+from service.records.models import STUDENT, Notice, Person, SchoolClass, now
+
+FREE_TRIES = 3
+LONGEST_WAIT_S = 300
+ALARM_AFTER = 10
+"""Wrong tries in a row after which the class's teacher is told."""
+
+Writing = Callable[[], AbstractContextManager[Session]]
+"""Opens a writing transaction, committed at its end."""
+
+
+@dataclass(frozen=True)
+class Welcome:
+    """The secret was right."""
+
+    person_id: int
+    key: str
+
+
+@dataclass(frozen=True)
+class Wrong:
+    """The secret was wrong, or the account still waits."""
+
+    wait_s: int
+    """Seconds until the next try; 0 when it may follow at once."""
+    looked: bool = True
+    """False where the try came too early and was not looked at."""
+
+
+@dataclass(frozen=True)
+class _Account:
+    person_id: int
+    secret_hash: str
+    wait_s: int
+
+
+def wait_after(wrong_tries: int) -> int:
+    """Seconds to wait after so many wrong tries in a row: none for three, then 4, 8, 16 ... 300."""
+    return 0 if wrong_tries < FREE_TRIES else min(2 ** min(wrong_tries - FREE_TRIES + 2, 10), LONGEST_WAIT_S)
+
+
+def student_sign_in(writing: Writing, class_code: str, phrase: str) -> Welcome | Wrong:
+    """One try with a class code and a passphrase."""
+    words = phrase_words(phrase)
+    account = (
+        select(Person)
+        .join(SchoolClass, Person.class_id == SchoolClass.id)
+        .where(Person.role == STUDENT, SchoolClass.code == plain_code(class_code))
+        .where(Person.handle == (words[0] if words else ""))
+    )
+    return _sign_in(writing, account, "-".join(words))
+
+
+def staff_sign_in(writing: Writing, name: str, password: str) -> Welcome | Wrong:
+    """One try with a staff name and a password."""
+    account = select(Person).where(Person.role != STUDENT, Person.sign_in_name == plain_name(name))
+    return _sign_in(writing, account, password)
+
+
+def plain_code(text: str) -> str:
+    """A class code as kept: capitals, no spaces."""
+    return "".join(text.split()).upper()[:20]
+
+
+def plain_name(text: str) -> str:
+    """A staff sign-in name as kept: any case, single spaces."""
+    return " ".join(text.split()).casefold()[:80]
+
+
+def _sign_in(writing: Writing, find: Select[Person], secret: str) -> Welcome | Wrong:
+    with writing() as session:
+        account = _count_try(session, find)
+    if isinstance(account, Wrong):
+        return account
+    if not fits(account.secret_hash if account else None, secret) or account is None:
+        return Wrong(account.wait_s if account else 0)
+    with writing() as session:
+        person = session.get_one(Person, account.person_id)
+        person.failed_tries = 0
+        person.locked_until = None
+        person.session_key = person.session_key or new_key()
+        return Welcome(person.id, person.session_key)
+
+
+def _count_try(session: Session, find: Select[Person]) -> _Account | Wrong | None:
+    person = session.scalar(find.with_for_update(of=Person))
+    if person is None:
+        return None
+    if person.locked_until is not None and person.locked_until > now():
+        left = (person.locked_until - now()).total_seconds()
+        return Wrong(int(left) + 1, looked=False)
+    person.failed_tries += 1
+    wait_s = wait_after(person.failed_tries)
+    person.locked_until = now() + timedelta(seconds=wait_s) if wait_s else None
+    if person.failed_tries == ALARM_AFTER and person.class_id is not None:
+        session.add(Notice(class_id=person.class_id, text=_alarm(person)))
+    return _Account(person.id, person.secret_hash, wait_s)
+
+
+def _alarm(person: Person) -> str:
+    return (
+        f"{ALARM_AFTER} wrong passphrases in a row were tried for {person.name[:100]}. "
+        "If it was not a slip, give them a new passphrase."
+    )

@@ -1,0 +1,255 @@
+"""Questions put to the tables.  Every question about somebody's object names who asks: it is
+answered with None, or nothing, where that person has no business with it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from sqlalchemy import ColumnElement, false, func, select, true
+from sqlalchemy.orm import Session
+
+from service.records.models import (
+    COORDINATOR,
+    RECEIVED,
+    STUDENT,
+    TEACHER,
+    Assignment,
+    Contest,
+    Job,
+    Notice,
+    Person,
+    School,
+    SchoolClass,
+    Sheet,
+    Submission,
+    Teaching,
+)
+
+
+def school(session: Session) -> School | None:
+    """The one school."""
+    return session.scalar(select(School).order_by(School.id).limit(1))
+
+
+def _in_reach(person: Person, class_id: ColumnElement[Any]) -> ColumnElement[bool]:
+    """Whether ``class_id`` is a class that ``person`` sits in, teaches or looks after."""
+    if person.role == COORDINATOR:
+        return true()
+    if person.role == TEACHER:
+        return class_id.in_(select(Teaching.class_id).where(Teaching.person_id == person.id))
+    return class_id == person.class_id if person.class_id is not None else false()
+
+
+def classes_of(session: Session, person: Person) -> Sequence[SchoolClass]:
+    """The classes a person sits in, teaches or looks after."""
+    return session.scalars(
+        select(SchoolClass).where(_in_reach(person, SchoolClass.id.expression)).order_by(SchoolClass.name)
+    ).all()
+
+
+def school_class(session: Session, person: Person, class_id: int) -> SchoolClass | None:
+    """One such class."""
+    return session.scalar(
+        select(SchoolClass).where(SchoolClass.id == class_id, _in_reach(person, SchoolClass.id.expression))
+    )
+
+
+def student(session: Session, person: Person, student_id: int) -> Person | None:
+    """A student of such a class."""
+    return session.scalar(
+        select(Person).where(
+            Person.id == student_id, Person.role == STUDENT, _in_reach(person, Person.class_id.expression)
+        )
+    )
+
+
+def assignment(session: Session, person: Person, assignment_id: int) -> Assignment | None:
+    """An assignment of such a class."""
+    return session.scalar(
+        select(Assignment).where(Assignment.id == assignment_id, _in_reach(person, Assignment.class_id.expression))
+    )
+
+
+def submission(session: Session, person: Person, submission_id: int) -> Submission | None:
+    """An attempt: a student's own, or one of a class that the person teaches or looks after."""
+    query = (
+        select(Submission)
+        .join(Assignment, Submission.assignment_id == Assignment.id)
+        .where(Submission.id == submission_id, _in_reach(person, Assignment.class_id.expression))
+    )
+    if person.role == STUDENT:
+        query = query.where(Submission.student_id == person.id)
+    return session.scalar(query)
+
+
+def contests_of(session: Session, person: Person) -> Sequence[Contest]:
+    """The contests that such a class takes part in; for a coordinator all."""
+    query = select(Contest).order_by(Contest.id)
+    if person.role != COORDINATOR:
+        entered = select(Assignment.contest_id).where(_in_reach(person, Assignment.class_id.expression))
+        query = query.where(Contest.id.in_(entered))
+    return session.scalars(query).all()
+
+
+def contest(session: Session, person: Person, contest_id: int) -> Contest | None:
+    """One such contest."""
+    return next((found for found in contests_of(session, person) if found.id == contest_id), None)
+
+
+def notice(session: Session, person: Person, notice_id: int) -> Notice | None:
+    """A notice about such a class."""
+    return session.scalar(select(Notice).where(Notice.id == notice_id, _in_reach(person, Notice.class_id.expression)))
+
+
+def open_notices(session: Session, person: Person) -> Sequence[tuple[Notice, str]]:
+    """Notices not yet settled, oldest first, each with the name of its class."""
+    rows = session.execute(
+        select(Notice, SchoolClass.name)
+        .join(SchoolClass, Notice.class_id == SchoolClass.id)
+        .where(Notice.settled.is_(False), _in_reach(person, Notice.class_id.expression))
+        .order_by(Notice.id)
+        .limit(100)
+    )
+    return [(row[0], row[1]) for row in rows]
+
+
+def has_sheet(session: Session, submission_id: int) -> bool:
+    """Whether the sheet of an attempt is printed."""
+    return session.scalar(select(Sheet.submission_id).where(Sheet.submission_id == submission_id)) is not None
+
+
+def job_state(session: Session, kind: str, subject_id: int) -> str | None:
+    """The state of the job of one kind for one subject, or None where there was none."""
+    return session.scalar(select(Job.state).where(Job.kind == kind, Job.subject_id == subject_id))
+
+
+@dataclass(frozen=True)
+class Counts:
+    """How much has been handed in for an assignment."""
+
+    students: int
+    attempts: int
+    in_work: int
+
+
+def counts(session: Session, assignment_id: int) -> Counts:
+    """Students who handed in, their attempts, and those not yet marked."""
+    row = session.execute(
+        select(
+            func.count(Submission.student_id.distinct()),
+            func.count(),
+            func.count().filter(Submission.state == RECEIVED),
+        ).where(Submission.assignment_id == assignment_id)
+    ).one()
+    return Counts(students=row[0], attempts=row[1], in_work=row[2])
+
+
+@dataclass(frozen=True)
+class AttemptLine:
+    """One attempt as lists show it."""
+
+    id: int
+    student_id: int
+    number: int
+    handed_in: datetime
+    state: str
+    has_mistakes: bool
+    stable: bool | None
+    total: float | None
+    out_of: float | None
+    waiting_points: float | None
+    efficiency: float | None
+    on_board: bool
+    file_name: str
+
+
+_LINE = (
+    Submission.id,
+    Submission.student_id,
+    Submission.number,
+    Submission.handed_in,
+    Submission.state,
+    Submission.has_mistakes,
+    Submission.stable,
+    Submission.total,
+    Submission.out_of,
+    Submission.waiting_points,
+    Submission.efficiency,
+    Submission.on_board,
+    Submission.file_name,
+)
+
+
+def attempts(session: Session, assignment_id: int, student_id: int | None = None) -> list[AttemptLine]:
+    """The attempts at an assignment, of one student or of all, by student and number."""
+    query = select(*_LINE).where(Submission.assignment_id == assignment_id)
+    if student_id is not None:
+        query = query.where(Submission.student_id == student_id)
+    rows = session.execute(query.order_by(Submission.student_id, Submission.number))
+    return [AttemptLine(**row) for row in rows.mappings()]
+
+
+@dataclass(frozen=True)
+class BoardLine:
+    """The best attempt of one student that keeps the limits."""
+
+    submission_id: int
+    student_id: int
+    alias: str
+    efficiency: float
+
+
+def assignment_board(session: Session, assignment_id: int) -> list[BoardLine]:
+    """Best attempts of a class at an assignment, best first."""
+    return _board(session, Submission.assignment_id == assignment_id)
+
+
+def contest_board(session: Session, contest_id: int) -> list[BoardLine]:
+    """Best attempts of all classes in a contest, best first."""
+    return _board(session, Assignment.contest_id == contest_id)
+
+
+def _board(session: Session, which: ColumnElement[bool]) -> list[BoardLine]:
+    place = func.row_number().over(
+        partition_by=Submission.student_id, order_by=(Submission.efficiency.desc(), Submission.id)
+    )
+    best = (
+        select(Submission.id, Submission.student_id, Submission.efficiency, place.label("place"))
+        .join(Assignment, Submission.assignment_id == Assignment.id)
+        .where(Submission.on_board.is_(True), Submission.efficiency.is_not(None), which)
+        .subquery()
+    )
+    rows = (
+        select(best.c.id, best.c.student_id, Person.alias, best.c.efficiency)
+        .join(Person, Person.id == best.c.student_id)
+        .where(best.c.place == 1)
+        .order_by(best.c.efficiency.desc(), best.c.id)
+    )
+    return [BoardLine(row[0], row[1], row[2] or "", row[3]) for row in session.execute(rows)]
+
+
+def loads_and_masses(session: Session, submission_ids: Sequence[int]) -> dict[int, tuple[float | None, float | None]]:
+    """Failure load (N) and mass (g) of the whole bridge, by submission."""
+    measures = Submission.outcome["measures"]
+    rows = session.execute(
+        select(Submission.id, measures["failure load"].as_float(), measures["mass"].as_float()).where(
+            Submission.id.in_(submission_ids)
+        )
+    )
+    return {id_: (load, mass) for id_, load, mass in rows}
+
+
+def sheets_of(session: Session, assignment_id: int) -> list[tuple[int, str, int]]:
+    """Submission, student's name and attempt number of each printed sheet, by name."""
+    rows = session.execute(
+        select(Submission.id, Person.name, Submission.number)
+        .join(Sheet, Sheet.submission_id == Submission.id)
+        .join(Person, Person.id == Submission.student_id)
+        .where(Submission.assignment_id == assignment_id)
+        .order_by(Person.name, Submission.student_id, Submission.number)
+    )
+    return [(id_, name, number) for id_, name, number in rows]

@@ -1,0 +1,59 @@
+"""What templates may use: filters, and the values every page shows."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from flask import Flask
+from markupsafe import Markup
+from sqlalchemy.exc import SQLAlchemyError
+
+from rubric.criteria.common import points_said
+from rubric.wording import amount, figure, listed, plural
+from service import web
+from service.records import queries
+from service.records.models import STUDENT
+from service.saying import here, moment_said, ordinal
+
+
+def teach_templates(app: Flask) -> None:
+    """Register filters and common values."""
+    app.jinja_env.filters.update(
+        figure=figure,
+        amount=amount,
+        points=points_said,
+        listed=listed,
+        plural=plural,
+        ordinal=ordinal,
+        moment=_moment,
+        drawing=_drawing,
+        one_decimal=lambda value: f"{value:.1f}",
+    )
+    app.jinja_env.globals["STUDENT"] = STUDENT
+    app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
+    app.context_processor(_common)
+
+
+def zone() -> str:
+    """The school's time zone."""
+    school = queries.school(web.reading())
+    return school.zone if school else "UTC"
+
+
+def _common() -> dict[str, object]:
+    person = web.person_or_none()
+    try:
+        school = queries.school(web.reading())
+    except SQLAlchemyError:
+        school = None  # a page that says what went wrong must not fail for the same reason
+    return {"person": person, "school": school, "is_student": person is not None and person.role == STUDENT}
+
+
+def _moment(moment: datetime) -> Markup:
+    local = here(moment, zone())
+    return Markup('<time datetime="{}">{}</time>').format(local.isoformat("T", "minutes"), moment_said(moment, zone()))
+
+
+def _drawing(svg: str) -> Markup:
+    """A drawing of a worker, checked element by element when it was recorded."""
+    return Markup(svg)  # noqa: S704
