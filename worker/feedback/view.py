@@ -1,0 +1,184 @@
+"""What a sheet says, as plain values: words and numbers are made here, the templates only lay them out."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from rubric.brief import Brief
+from rubric.marking import Marks
+from rubric.messages.orders import SheetHead
+from rubric.messages.outcomes import Analysis, Figure, Marked, MemberRow, Mistake
+from rubric.wording import amount, figure, listed, plural
+from worker.feedback.figures import forces, mechanism
+from worker.feedback.figures.forces import force_text, shown
+from worker.feedback.figures.spoken import breaks_first_said
+from worker.feedback.figures.svg import titled_in_full
+from worker.feedback.text import clean
+
+STANDARD_GRAVITY = 9.80665
+"""m/s2, by definition: turns newtons into the kilograms to hang on."""
+
+MOST_MEMBERS = 12
+_MOST_NAMED = 12
+_AROUND = 60
+"""Characters of a quoted line shown before and after the place of a mistake."""
+
+MODES = {"tension": "pulled apart", "crushing": "crushed", "buckling": "buckling", "joint": "glue", "none": "–"}
+"""How a member would fail, short enough for a table."""
+
+
+@dataclass(frozen=True)
+class Quote:
+    """A line of the file in three pieces; ``there`` is where the mistake begins."""
+
+    before: str
+    there: str
+    after: str
+
+
+def head_title(outcome: Marked, head: SheetHead) -> str:
+    """The name of the bridge, else of the file."""
+    return clean(outcome.title, 60) or clean(head.file_name, 60) or "Your truss"
+
+
+def drawn(outcome: Marked, brief: Brief) -> Markup:
+    """The figure, drawn afresh from the numbers: no markup that came in a message is trusted."""
+    assert outcome.analysis is not None
+    draw = forces if outcome.analysis.state == "stable" else mechanism
+    picture: Figure = draw(outcome.analysis, brief)
+    return Markup(titled_in_full(picture))  # noqa: S704 - our own drawing, every word in it escaped
+
+
+def carries(analysis: Analysis, brief: Brief) -> str:
+    """What the whole bridge should carry, against what is asked."""
+    load = analysis.failure_load_N
+    if load is None:
+        return "No load of the brief reaches a member, so there is no failure load to tell."
+    asked = brief.load.target_N
+    said = f"The whole bridge should carry about {amount(load, 'N')}, like {hung(load)} hung on it."
+    return f"{said} The brief asks for {amount(asked, 'N')}."
+
+
+def hung(load_N: float) -> str:
+    """The mass whose weight is this load."""
+    mass = load_N / STANDARD_GRAVITY
+    return amount(mass, "kg") if mass >= 1 else amount(1000 * mass, "g")
+
+
+def breaks(analysis: Analysis) -> str:
+    """What breaks first and how."""
+    return breaks_first_said(analysis)
+
+
+def weight(analysis: Analysis) -> str:
+    """Mass and efficiency in a sentence."""
+    said = f"It weighs about {amount(analysis.mass_g, 'g')}"
+    if analysis.efficiency is None:
+        return f"{said}."
+    return f"{said} and carries {figure(analysis.efficiency)} times its own weight: that is its efficiency."
+
+
+@dataclass(frozen=True)
+class MemberLine:
+    """A row of the table of members, written out."""
+
+    name: str
+    stick: str
+    length_mm: str
+    force_N: str
+    stress_MPa: str
+    capacity_N: str
+    used: str
+    mode: str
+    first: bool
+
+
+def hardest_worked(analysis: Analysis, most: int = MOST_MEMBERS) -> list[MemberLine]:
+    """The most used members, the most used first."""
+    first = analysis.first_failure.member if analysis.first_failure else None
+    rows = sorted(analysis.members, key=lambda row: (row.name != first, -row.utilisation))
+    return [_member_line(row, analysis, row.name == first) for row in rows[:most]]
+
+
+def _member_line(row: MemberRow, analysis: Analysis, first: bool) -> MemberLine:
+    force = shown(row.force_N, analysis)
+    stress = figure(row.stress_MPa) if force else "0"
+    return MemberLine(
+        name=clean(row.name, 20),
+        stick=clean(row.stick, 14) + (f" ×{row.count}" if row.count > 1 else ""),
+        length_mm=figure(row.length_mm),
+        force_N=force_text(force),
+        stress_MPa=stress.replace("-", "−") if stress.startswith("-") or stress == "0" else f"+{stress}",
+        capacity_N="–" if row.capacity_N is None else figure(row.capacity_N),
+        used=figure(100 * row.utilisation),
+        mode=MODES[row.mode],
+        first=first,
+    )
+
+
+def moving(analysis: Analysis) -> str:
+    """Which joints of a mechanism move."""
+    names = tuple(clean(name, 20) for name in analysis.moving)
+    if not names:
+        return "Parts of the truss move."
+    rest = len(names) - _MOST_NAMED
+    who = listed(names) if rest <= 0 else f"{', '.join(names[:_MOST_NAMED])} and {rest} more"
+    return f"Joint {who} moves." if len(names) == 1 else f"Joints {who} move."
+
+
+def counted(analysis: Analysis) -> str:
+    """Members and joints counted, and what the count does not say.
+
+    Maxwell's count with Calladine's term: 2 j - b - r = mechanisms - states of self-stress.
+    """
+    joints, bars = len(analysis.joints), len(analysis.members)
+    short = analysis.mechanisms - analysis.degree
+    held = 2 * joints - bars - short
+    sum_said = (
+        f"Each joint must be held in two directions: {plural(joints, 'joint')}, {2 * joints} directions. "
+        f"You have {plural(bars, 'member')} and {plural(held, 'direction')} held by supports: {bars + held} in all. "
+    )
+    if short > 0 and not analysis.degree:
+        return sum_said + f"So {plural(short, 'member')} {'is' if short == 1 else 'are'} missing."
+    verdict = (
+        "So the count alone looks fine." if short <= 0 else f"So at least {plural(short, 'member')} must be added."
+    )
+    return (
+        f"{sum_said}{verdict} But counting is not enough. It matters where the members are: "
+        f"some of yours brace a part that is braced already, and another part stays free."
+    )
+
+
+def total(marks: Marks) -> str:
+    """The mark in words."""
+    said = f"{figure(marks.total, 4)} of {figure(marks.out_of, 4)} points"
+    if not marks.waiting:
+        return said
+    return f"{said} so far; {points(marks.waiting)} {'waits' if marks.waiting == 1 else 'wait'} for your teacher"
+
+
+def points(count: float) -> str:
+    """``1 point``, ``2.5 points``."""
+    return f"{figure(count, 4)} point{'' if count == 1 else 's'}"
+
+
+def quoted_at(mistake: Mistake) -> Quote:
+    """The quoted line cut at the place of the mistake: the marked piece is a word, or one character."""
+    line = mistake.quote
+    column = min(max(mistake.column - 1, 0), len(line))
+    found = re.match(r"[^\s,:\[\]{}]+|.", line[column:])
+    there = found[0] if found else ""
+    before, after = line[:column], line[column + len(there) :]
+    if len(before) > _AROUND:
+        before = "…" + before[-_AROUND:]
+    if len(after) > _AROUND:
+        after = after[:_AROUND] + "…"
+    return Quote(_plain(before), _plain(there[:_AROUND]) or "\u2423", _plain(after))
+
+
+def _plain(piece: str) -> str:
+    """A piece of a line of code: spaces stay where they are, nothing can turn the line around."""
+    return "".join(c if c.isprintable() else " " if c == "\t" else "\ufffd" for c in piece)
