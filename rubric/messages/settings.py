@@ -100,7 +100,7 @@ def celery_settings(broker: str) -> dict[str, Any]:
 
 def _spool(folder: str) -> dict[str, Any]:
     return {
-        "broker_url": "spool://",
+        "broker_url": "spool://localhost",
         "broker_transport": "rubric.messages.spool:Transport",
         "broker_transport_options": {"folder": folder, "polling_interval": 0.05},
     }

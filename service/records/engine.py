@@ -18,6 +18,9 @@ from sqlalchemy.engine import make_url
 from sqlalchemy.exc import DBAPIError
 from sqlalchemy.orm import Session
 
+POOL = {"pool_size": 16, "max_overflow": 48}
+"""Two connections for each of the 32 threads that serve pages: one that reads, one that writes."""
+
 BUSY_TIMEOUT_S = 15
 """How long a writer waits for its turn."""
 
@@ -50,13 +53,19 @@ def open_records(address: str) -> Records:
     """Open the database at a SQLAlchemy address; the folder of a SQLite file is made."""
     url = make_url(address)
     if url.get_backend_name() != "sqlite":
-        return Records(create_engine(url, pool_pre_ping=True))
+        return Records(create_engine(url, pool_pre_ping=True, **POOL))
     if url.database and url.database != ":memory:":
         Path(url.database).parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-    engine = create_engine(url, connect_args={"timeout": BUSY_TIMEOUT_S, "check_same_thread": False})
+    engine = create_engine(
+        url, connect_args={"timeout": BUSY_TIMEOUT_S, "check_same_thread": False}, **_pool_of(url.database)
+    )
     event.listen(engine, "connect", _prepare)
     event.listen(engine, "begin", _begin)
     return Records(engine)
+
+
+def _pool_of(database: str | None) -> dict[str, int]:
+    return {} if not database or database == ":memory:" else POOL  # memory lives in one connection
 
 
 def is_disk_full(error: BaseException) -> bool:

@@ -6,7 +6,10 @@ from pathlib import Path
 
 from alembic import command
 from alembic.config import Config
-from sqlalchemy import Engine
+from sqlalchemy import Engine, text
+
+_ONE_AT_A_TIME = 5_464_787
+"""Key of the lock under which PostgreSQL lets one part upgrade while the others wait."""
 
 
 def upgrade(engine: Engine) -> None:
@@ -14,5 +17,7 @@ def upgrade(engine: Engine) -> None:
     config = Config()
     config.set_main_option("script_location", str(Path(__file__).parent).replace("%", "%%"))
     with engine.begin() as connection:
+        if connection.dialect.name == "postgresql":
+            connection.execute(text("SELECT pg_advisory_xact_lock(:key)"), {"key": _ONE_AT_A_TIME})
         config.attributes["connection"] = connection
         command.upgrade(config, "head")

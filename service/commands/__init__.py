@@ -1,0 +1,1 @@
+"""Commands of the service; each module holds what ``kingpost NAME`` calls."""

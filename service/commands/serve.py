@@ -1,0 +1,91 @@
+"""``kingpost serve``: everything on one machine."""
+
+from __future__ import annotations
+
+import argparse
+import fcntl
+import os
+import socket
+from collections.abc import Iterator
+from contextlib import contextmanager
+from functools import partial
+from pathlib import Path
+
+from rubric.messages.names import MARKING, PRINTING
+from rubric.spelling import did_you_mean
+from service.commands.starting import CannotStart, opened_records, with_settings
+from service.settings import Settings
+from service.supervisor import Part, Supervisor, worker_environment
+
+PARTS = ("web", "recorder", "sweep", MARKING, PRINTING)
+
+PRINTING_NICENESS = 5
+"""Marks do not wait for sheets, not even for the processor."""
+
+
+def command(arguments: list[str]) -> int:
+    """Run and look after all parts on this machine: pages, recorder, sweep and workers."""
+    parser = argparse.ArgumentParser("kingpost serve", description=command.__doc__)
+    parser.add_argument("--parts", default=",".join(PARTS), help=f"only these (default: {','.join(PARTS)})")
+    parser.add_argument("--marking", type=int, default=2, metavar="N", help="marking processes (default: 2)")
+    parser.add_argument("--printing", type=int, default=2, metavar="N", help="printing processes (default: 2)")
+    options = parser.parse_args(arguments)
+    chosen = [name.strip() for name in options.parts.split(",")]
+    for name in chosen:
+        if name not in PARTS:
+            parser.error(f"argument --parts: there is no part '{name[:40]}': {did_you_mean(name, PARTS)}")
+    processes = {MARKING: options.marking, PRINTING: options.printing}
+    return with_settings("serve", partial(_serve, chosen=chosen, processes=processes))
+
+
+def _serve(settings: Settings, chosen: list[str], processes: dict[str, int]) -> None:
+    with _only_one(settings.data):
+        if "web" in chosen:
+            _check_port(settings)
+        opened_records(settings).engine.dispose()
+        Supervisor([_part(name, settings, processes) for name in chosen]).run()
+
+
+def _part(name: str, settings: Settings, processes: dict[str, int]) -> Part:
+    if name not in processes:
+        return Part(name, (name,), dict(os.environ))
+    environment = worker_environment(os.environ, settings.broker)
+    niceness = PRINTING_NICENESS if name == PRINTING else 0
+    return Part(name, ("work", name, "--processes", str(processes[name])), environment, niceness)
+
+
+@contextmanager
+def _only_one(data: Path) -> Iterator[None]:
+    """Hold the data folder for this process; the lock ends with the process, however that ends."""
+    try:
+        data.mkdir(mode=0o700, parents=True, exist_ok=True)
+        lock = (data / "serve.lock").open("w")
+    except OSError as error:
+        raise CannotStart(
+            f"the data folder {data} cannot be written ({error.strerror}); expected a folder that this user "
+            "may write. Change its owner, or set KINGPOST_DATA."
+        ) from None
+    with lock:
+        try:
+            fcntl.flock(lock, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        except OSError:
+            raise CannotStart(
+                f"another 'kingpost serve' runs on the data folder {data}; stop that one, or set KINGPOST_DATA "
+                "to another folder."
+            ) from None
+        yield
+
+
+def _check_port(settings: Settings) -> None:
+    try:
+        family, kind, protocol, _, address = socket.getaddrinfo(
+            settings.host, settings.port, type=socket.SOCK_STREAM, flags=socket.AI_PASSIVE
+        )[0]
+        with socket.socket(family, kind, protocol) as probe:
+            probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+            probe.bind(address)
+    except OSError as error:
+        raise CannotStart(
+            f"cannot listen on {settings.host} port {settings.port} ({error.strerror}); expected a free port. "
+            "Stop what uses it, or set KINGPOST_PORT."
+        ) from None

@@ -1,0 +1,41 @@
+"""``kingpost work``: run a worker."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from importlib import import_module
+
+from rubric.logs import set_up_logging
+from rubric.messages.names import MARKING, PRINTING
+
+QUEUES_OF = {MARKING: [MARKING], PRINTING: [PRINTING], "both": [MARKING, PRINTING]}
+MODULE_OF = {MARKING: "worker.marker", PRINTING: "worker.feedback.sheets"}
+
+
+def command(arguments: list[str]) -> int:
+    """Run a worker: it marks, prints or does both, and needs the broker alone."""
+    parser = argparse.ArgumentParser("kingpost work", description=command.__doc__)
+    parser.add_argument("queue", choices=sorted(QUEUES_OF), help="what to work on")
+    parser.add_argument("--processes", type=int, default=2, metavar="N", help="how many at once (default: 2)")
+    options = parser.parse_args(arguments)
+    if not 1 <= options.processes <= 64:
+        parser.error(f"argument --processes: found {options.processes}; expected 1 to 64")
+    # One truss is far too small to be worth more than one thread, and the processes share the cores.
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    os.environ.setdefault("OMP_NUM_THREADS", "1")
+    from worker.app import BrokerMissing, run_worker, worker_app
+    from worker.tasks import add_tasks
+
+    try:
+        app = add_tasks(worker_app())
+    except BrokerMissing as missing:
+        print(f"kingpost work: {missing}", file=sys.stderr)  # noqa: T201
+        return 2
+    set_up_logging(options.queue)
+    queues = QUEUES_OF[options.queue]
+    for queue in queues:  # loaded once and shared by all processes that are forked off
+        import_module(MODULE_OF[queue])
+    run_worker(app, queues, options.processes)
+    return 0
