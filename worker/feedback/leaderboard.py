@@ -20,6 +20,8 @@ def leaderboard_html(title: str, bridges: Iterable[tuple[str, Analysis]]) -> str
         key=lambda row: (-row[0], row[1]),
     )
     ranks = ranked([efficiency for efficiency, _, _ in rows])
-    return templates().get_template("leaderboard.html").render(
-        title=title, rows=[(rank, name, found) for rank, (_, name, found) in zip(ranks, rows, strict=True)]
+    return (
+        templates()
+        .get_template("leaderboard.html")
+        .render(title=title, rows=[(rank, name, found) for rank, (_, name, found) in zip(ranks, rows, strict=True)])
     )

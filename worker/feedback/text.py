@@ -16,9 +16,10 @@ def clean(text: str, most: int = 80) -> str:
     Direction marks go because they could turn the words after a name around; piles of accents
     because they could climb over the lines above.
     """
+    text = unicodedata.normalize("NFC", text[: 20 * most])
     kept: list[str] = []
     marks = 0
-    for character in " ".join(text[: 20 * most].split()):
+    for character in " ".join(text.split()):
         kind = unicodedata.category(character)
         marks = marks + 1 if kind in ("Mn", "Me") else 0
         if (kind[0] != "C" or character in _JOINERS) and marks <= _MARKS_IN_A_ROW:

@@ -16,6 +16,7 @@ from worker.feedback.figures import forces, mechanism
 from worker.feedback.figures.forces import force_text, shown
 from worker.feedback.figures.spoken import breaks_first_said
 from worker.feedback.figures.svg import titled_in_full
+from worker.feedback.joined import whole_words
 from worker.feedback.text import clean
 
 STANDARD_GRAVITY = 9.80665
@@ -23,6 +24,7 @@ STANDARD_GRAVITY = 9.80665
 
 MOST_MEMBERS = 12
 _MOST_NAMED = 12
+_WHERE = "Brace the part that moves: one more member in a part that is firm already stops nothing."
 _AROUND = 60
 """Characters of a quoted line shown before and after the place of a mistake."""
 
@@ -49,7 +51,7 @@ def drawn(outcome: Marked, brief: Brief) -> Markup:
     assert outcome.analysis is not None
     draw = forces if outcome.analysis.state == "stable" else mechanism
     picture: Figure = draw(outcome.analysis, brief)
-    return Markup(titled_in_full(picture))  # noqa: S704 - our own drawing, every word in it escaped
+    return Markup(whole_words(titled_in_full(picture)))  # noqa: S704 - our own drawing, every word escaped
 
 
 def carries(analysis: Analysis, brief: Brief) -> str:
@@ -142,13 +144,13 @@ def counted(analysis: Analysis) -> str:
         f"You have {plural(bars, 'member')} and {plural(held, 'direction')} held by supports: {bars + held} in all. "
     )
     if short > 0 and not analysis.degree:
-        return sum_said + f"So {plural(short, 'member')} {'is' if short == 1 else 'are'} missing."
+        return sum_said + f"So {plural(short, 'member')} {'is' if short == 1 else 'are'} missing. {_WHERE}"
     verdict = (
         "So the count alone looks fine." if short <= 0 else f"So at least {plural(short, 'member')} must be added."
     )
     return (
-        f"{sum_said}{verdict} But counting is not enough. It matters where the members are: "
-        f"some of yours brace a part that is braced already, and another part stays free."
+        f"{sum_said}{verdict} But counting is not enough. Some of your members brace a part that is firm already, "
+        f"and another part stays free. {_WHERE}"
     )
 
 

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
+from dataclasses import replace
 
 from rubric import library
 from rubric.criteria.common import CriterionMark
@@ -104,6 +106,24 @@ def triangle() -> Truss:
     return Truss(joints, members, {"a": Support.pin(), "b": Support.roller()}, {"c": (0.0, -100.0)})
 
 
+def renamed(truss: Truss, names: Mapping[str, str]) -> Truss:
+    """The same truss with other names for its joints."""
+
+    def new(name: str) -> str:
+        return names.get(name, name)
+
+    members = tuple(
+        replace(m, name=f"{new(m.start)}-{new(m.end)}", start=new(m.start), end=new(m.end)) for m in truss.members
+    )
+    return replace(
+        truss,
+        joints={new(name): at for name, at in truss.joints.items()},
+        members=members,
+        supports={new(name): support for name, support in truss.supports.items()},
+        loads={new(name): load for name, load in truss.loads.items()},
+    )
+
+
 def marks(waiting: bool = True) -> Marks:
     """Three criteria, the last of which waits for the teacher."""
     rows = (
@@ -164,7 +184,7 @@ def marked(truss: Truss, title: str = "Double-post girder", area: float = 25.0) 
 def mistaken() -> Marked:
     """A file with three mistakes."""
     mistakes = (
-        Mistake(line=4, column=6, found="'1O0', which is no number", expected="a coordinate such as 150 or 12.5",
+        Mistake(line=4, column=7, found="'1O0', which is no number", expected="a coordinate such as 150 or 12.5",
                 mend="write the digit 0, not the letter O.", quote="  b: [1O0, 0]"),
         Mistake(line=9, column=3, found="a member to the joint 'e', which is not in 'joints'",
                 expected="two joints of this file", mend="did you mean 'd'?", quote="  a-e: square5 x2"),

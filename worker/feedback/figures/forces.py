@@ -7,7 +7,7 @@ import math
 
 from rubric.brief import Brief
 from rubric.messages.outcomes import Analysis, Figure, MemberRow
-from rubric.wording import figure
+from rubric.wording import figure, plural
 from worker.feedback.figures import palette
 from worker.feedback.figures.boxes import strip
 from worker.feedback.figures.labels import Label, along, around, placed
@@ -46,7 +46,7 @@ def forces(analysis: Analysis, brief: Brief | None = None) -> Figure:
     legend.say(_loads_line(scene, loads))
     legend.say(scene.frame.note)
     if missing:
-        legend.say(f"{figure(missing)} of the numbers had no room here. Look for them in the table.")
+        legend.say(f"{plural(missing, 'number')} had no room in this drawing.")
     moved = element("g", *parts, transform=f"translate(0 {8 - scene.space.top:.1f})")
     return drawing([moved, *legend.parts], legend.bottom, "Forces in the truss", forces_said(analysis))
 
@@ -91,15 +91,17 @@ def _flag(scene: Scene, row: MemberRow) -> str:
     middle: Point = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
     label = Label("breaks first", bold=True)
     away = (middle[0] - scene.middle[0], middle[1] - scene.middle[1])
-    for gap in (26.0, 44.0, 64.0, 90.0, 120.0):
-        for at, _ in around(middle, label, gap, away if away != (0.0, 0.0) else (0.0, -1.0)):
-            box = label.box(at)
-            inside = at[0] - box.reach[0] > 4 and at[0] + box.reach[0] < palette.WIDTH - 4
-            foot = _foot(at, middle, box.reach)
-            lead = strip(_short_of(middle, foot, 9 * scene.thin + 2), foot, 3)
-            if inside and all(map(scene.space.free, (box, *lead))):
-                scene.space.take(box, *lead)
-                return label.drawn(box) + line(middle, foot, stroke=palette.INK, stroke_width=1)
+    outward = away if away != (0.0, 0.0) else (0.0, -1.0)
+    for crossing in (False, True):  # better across other members than no flag at all
+        for gap in (26.0, 44.0, 64.0, 90.0, 120.0):
+            for at, _ in around(middle, label, gap, outward):
+                box = label.box(at)
+                foot = _foot(at, middle, box.reach)
+                lead = strip(_short_of(middle, foot, 9 * scene.thin + 2), foot, 3)
+                inside = 4 + box.reach[0] < at[0] < palette.WIDTH - 4 - box.reach[0]
+                if inside and scene.space.free(box) and (crossing or all(map(scene.space.free, lead))):
+                    scene.space.take(box, *lead)
+                    return label.drawn(box) + line(middle, foot, stroke=palette.INK, stroke_width=1)
     return ""
 
 

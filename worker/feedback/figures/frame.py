@@ -12,9 +12,9 @@ from worker.feedback.figures.svg import Point
 MARGIN = 62.0
 """Left and right of the truss: room for supports, arrows and names."""
 TALLEST = 300.0
-LEAST = 60.0
-STRETCHED = 95.0
-"""A truss drawn lower or narrower than the least is stretched to this, and the drawing says so."""
+LEAST = (100.0, 60.0)
+STRETCHED = (160.0, 95.0)
+"""A truss drawn narrower or lower than the least is stretched to this, and the drawing says so."""
 
 
 @dataclass(frozen=True)
@@ -49,10 +49,10 @@ def fitted(points: Iterable[Iterable[float]], tallest: float = TALLEST) -> Frame
     room = WIDTH - 2 * MARGIN
     scales = [limit / extent for limit, extent in ((room, wide), (tallest, high)) if extent > 0]
     scale = min(scales, default=1.0)
-    sx, sy = (_stretched(scale, extent, max(wide, high)) for extent in (wide, high))
+    sx, sy = (_stretched(scale, (wide, high), i) for i in (0, 1))
     return Frame(sx, sy, min(xs), min(ys), (WIDTH - wide * sx) / 2)
 
 
-def _stretched(scale: float, extent: float, largest: float) -> float:
-    straight = extent <= 1e-6 * largest
-    return scale if straight or scale * extent >= LEAST else STRETCHED / extent
+def _stretched(scale: float, extents: tuple[float, float], i: int) -> float:
+    straight = extents[i] <= 1e-6 * max(extents)
+    return scale if straight or scale * extents[i] >= LEAST[i] else STRETCHED[i] / extents[i]

@@ -21,4 +21,4 @@ DASHES = "6 4"
 WIDTH = 720.0
 TEXT = 12.0
 SMALL_TEXT = 9.5
-FONTS = "'Open Sans', 'Noto Sans', 'DejaVu Sans', sans-serif"
+FONTS = "Andika, 'Noto Sans', 'Droid Sans Fallback', 'DejaVu Sans', sans-serif"

@@ -1,0 +1,52 @@
+"""Names in joined and right-to-left scripts on a printed drawing.
+
+WeasyPrint draws the text of an SVG letter by letter, from the left: Arabic comes out unjoined
+and backwards.  Such a label is therefore taken out of the drawing and laid over it as HTML.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+
+from worker.feedback.figures.palette import TEXT, WIDTH
+
+_PRINTED_MM = 172.0
+"""How wide a drawing is on the sheet: A4 less its margins."""
+
+_LABEL = re.compile(r'<text x="([-\d.]+)" y="([-\d.]+)"([^>]*)>([^<]*)</text>')
+_SHIFT = re.compile(r'transform="translate\(0 ([-\d.]+)\)"')
+_HEIGHT = re.compile(r'viewBox="0 0 \d+ ([\d.]+)"')
+_SIZE = re.compile(r'font-size="([\d.]+)"')
+
+
+def whole_words(svg: str) -> str:
+    """The drawing, and after it the labels that need their letters joined, at their places.
+
+    The box around it must be ``position: relative`` and as wide as the drawing.
+    """
+    over: list[str] = []
+    shift, height = _SHIFT.search(svg), _HEIGHT.search(svg)
+    if shift is None or height is None:
+        return svg
+
+    def lift(found: re.Match[str]) -> str:
+        x, y, rest, name = found.groups()
+        if "transform" in rest or not needs_joining(name):
+            return found[0]
+        given = _SIZE.search(rest)
+        size = float(given[1]) if given else TEXT
+        left, top = float(x) / WIDTH, (float(y) + float(shift[1])) / float(height[1])
+        mm = size * _PRINTED_MM / WIDTH
+        over.append(
+            f'<span style="left: {left:.2%}; top: {top:.2%}; font-size: {mm:.2f}mm; margin-top: {-0.96 * mm:.2f}mm">'
+            f"<b>{name}</b></span>"
+        )
+        return ""
+
+    return _LABEL.sub(lift, svg) + "".join(over)
+
+
+def needs_joining(text: str) -> bool:
+    """Whether letters change with their neighbours, or run from the right."""
+    return any(unicodedata.bidirectional(c) in ("R", "AL") or unicodedata.category(c)[0] == "M" for c in text)
