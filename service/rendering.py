@@ -5,12 +5,14 @@ from __future__ import annotations
 from datetime import datetime
 
 from flask import Flask
+from flask_wtf.csrf import generate_csrf
 from markupsafe import Markup
 from sqlalchemy.exc import SQLAlchemyError
 
 from rubric.criteria.common import points_said
 from rubric.wording import amount, figure, listed, plural
 from service import web
+from service.classes.brief_said import criterion_asks
 from service.records import queries
 from service.records.models import STUDENT
 from service.saying import here, moment_said, ordinal
@@ -29,7 +31,7 @@ def teach_templates(app: Flask) -> None:
         drawing=_drawing,
         one_decimal=lambda value: f"{value:.1f}",
     )
-    app.jinja_env.globals["STUDENT"] = STUDENT
+    app.jinja_env.globals.update(csrf=_csrf, asks=criterion_asks)
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
     app.context_processor(_common)
 
@@ -47,6 +49,11 @@ def _common() -> dict[str, object]:
     except SQLAlchemyError:
         school = None  # a page that says what went wrong must not fail for the same reason
     return {"person": person, "school": school, "is_student": person is not None and person.role == STUDENT}
+
+
+def _csrf() -> Markup:
+    """The hidden field that proves a form is ours."""
+    return Markup('<input type="hidden" name="csrf_token" value="{}">').format(generate_csrf())
 
 
 def _moment(moment: datetime) -> Markup:

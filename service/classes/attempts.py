@@ -17,7 +17,7 @@ from service.classes.setting import brief_of
 from service.marks import marks_now
 from service.people.guards import staff_only
 from service.records import queries
-from service.records.models import FAILED, RECEIVED, STUDENT, Sheet, Submission
+from service.records.models import FAILED, RECEIVED, STUDENT, WAITING, Sheet, Submission
 from service.saying import file_word
 
 pages = Blueprint("attempts", __name__)
@@ -84,13 +84,18 @@ def send_again(submission_id: int) -> Redirect:
 
 
 def stage(submission: Submission) -> str:
-    """How far an attempt has come: 'received', 'failed', 'marked' or 'printed'."""
+    """How far an attempt has come.
+
+    'received', then 'failed', or 'marked' while its sheet is printed, then 'printed' or 'unprinted'.
+    """
     if submission.state == RECEIVED:
         return "received"
     if submission.outcome is None:
         return "failed"
-    waiting = queries.job_state(web.reading(), PRINT, submission.id) not in (None, "done")
-    return "marked" if waiting or not queries.has_sheet(web.reading(), submission.id) else "printed"
+    printing = queries.job_state(web.reading(), PRINT, submission.id)
+    if printing == FAILED:
+        return "unprinted"
+    return "printed" if printing != WAITING and queries.has_sheet(web.reading(), submission.id) else "marked"
 
 
 def _found(submission_id: int) -> Submission:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from rubric.brief import Brief, Stick
+from rubric.criteria.common import Criterion
 from rubric.woods import WOODS
 from rubric.wording import figure, listed, plural
 from service.classes.results import STANDARD_GRAVITY
@@ -26,10 +27,11 @@ def facts(brief: Brief) -> Facts:
     return tuple((name, lines) for name, lines in rows if lines)
 
 
-def criterion_asks(criterion: object) -> str:
+def criterion_asks(criterion: Criterion) -> str:
     """What a criterion asks for, in one line, before anything is measured."""
-    marked = criterion.mark({}, {})  # type: ignore[attr-defined]
-    return str(marked.asked)
+    asked = criterion.mark({}, {}).asked
+    measure = getattr(criterion, "measure", "")
+    return f"{measure}: {asked}" if measure and measure not in asked else asked
 
 
 def _supports(brief: Brief) -> tuple[str, ...]:

@@ -9,6 +9,7 @@ from werkzeug.wrappers import Response
 
 from rubric.brief import Brief
 from service import web
+from service.classes import examples
 from service.classes.brief_said import facts
 from service.classes.handing_in import (
     MOST_ATTEMPTS,
@@ -76,7 +77,12 @@ def attempt(assignment_id: int) -> Response:
 @pages.get("/help/truss-file")
 def truss_file_help() -> str:
     """How to write a truss file."""
-    return render_template("truss-file.html")
+    return render_template(
+        "truss-file.html",
+        example_yaml=examples.YAML,
+        example_csv=examples.CSV,
+        example_working=examples.WORKING,
+    )
 
 
 def _found(assignment_id: int) -> Assignment:

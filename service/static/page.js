@@ -1,0 +1,60 @@
+"use strict";
+// Shows passwords on request, and on the page of an attempt puts in place what changes while it waits.
+(function () {
+  document.querySelectorAll("[data-shows]").forEach(function (box) {
+    const field = document.getElementById(box.dataset.shows);
+    box.closest("[hidden]").hidden = false;
+    box.addEventListener("change", function () { field.type = box.checked ? "text" : "password"; });
+  });
+
+  const parts = document.getElementById("parts");
+  if (!parts) return;
+  const live = document.getElementById("live");
+  const final = ["printed", "unprinted", "failed"];
+  let asked = 0;
+
+  function again() {
+    if (final.includes(parts.dataset.stage)) return;
+    asked += 1;
+    // Once a second for two minutes, then every ten: a page left open should not keep asking.
+    setTimeout(look, asked < 120 ? 1000 : 10000);
+  }
+
+  function say(state) {
+    if (state.stage === "failed") return "This file could not be marked.";
+    if (state.stage === "printed") return "The feedback sheet is ready.";
+    if (state.stage === "unprinted") return "The feedback sheet could not be printed.";
+    return "Marked. Points so far: " + state.total + " of " + state.out_of + ".";
+  }
+
+  function replace(html) {
+    const fresh = new DOMParser().parseFromString(html, "text/html");
+    fresh.querySelectorAll("[data-version]").forEach(function (part) {
+      const old = document.getElementById(part.id);
+      if (old && old.dataset.version !== part.dataset.version) old.replaceWith(part);
+    });
+  }
+
+  async function look() {
+    try {
+      const answer = await fetch(parts.dataset.state, { headers: { Accept: "application/json" } });
+      if (answer.status === 401) { location.reload(); return; }
+      if (answer.ok) {
+        const state = await answer.json();
+        if (state.stage !== parts.dataset.stage) {
+          const page = await fetch(parts.dataset.parts);
+          if (page.ok) {
+            replace(await page.text());
+            parts.dataset.stage = state.stage;
+            live.textContent = say(state);
+          }
+        }
+      }
+    } catch (error) {
+      live.textContent = "No connection just now. Trying again.";
+    }
+    again();
+  }
+
+  again();
+})();
