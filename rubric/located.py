@@ -276,7 +276,10 @@ def _syntax_advice(reason: str, error: yaml.YAMLError) -> tuple[str, str]:
             "write it as 'name: value', with a space after the colon.",
         )
     if "mapping values" in reason:
-        return "one ': ' in a line", "put the line below further left, or put text that holds ': ' in quotes."
+        return (
+            "one name, a colon, a space and a value in each line",
+            "look at this line and the one above: a space may be missing after a colon, or a colon may be too many.",
+        )
     if "block mapping" in context or "block collection" in context or "indent" in reason:
         return "lines of one block starting in the same column", "line it up with the lines above."
     return "'name: value' lines", "compare the line with the example in the help."

@@ -52,8 +52,3 @@ def quantity(text: str, units: dict[str, float], default: str | None = None) -> 
     if value is None or unit is None or unit not in units:
         return None
     return value * units[unit]
-
-
-def looks_numeric(text: str) -> bool:
-    """Whether somebody probably meant a number: used to word a problem, never to accept."""
-    return bool(re.match(r"[+-]?\.?\d", text.strip()))

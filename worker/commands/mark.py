@@ -92,7 +92,7 @@ def _unique(works: list[Work]) -> list[Work]:
 
 def _write(folder: Path, works: list[Work], brief: Brief) -> None:
     for number, work in enumerate(works, start=1):
-        (folder / f"{work.name}.pdf").write_bytes(sheet_pdf(_head(work, brief), brief, work.outcome))
+        (folder / f"{work.name}.pdf").write_bytes(sheet_pdf(_head(work), brief, work.outcome))
         _say(f"{number} of {len(works)}: {work.name}")
     (folder / "results.json").write_text(_json(works), encoding="utf-8")
     (folder / "results.csv").write_bytes(_csv(works))
@@ -100,7 +100,7 @@ def _write(folder: Path, works: list[Work], brief: Brief) -> None:
     (folder / "leaderboard.html").write_text(leaderboard_html(brief.title, board), encoding="utf-8")
 
 
-def _head(work: Work, brief: Brief) -> SheetHead:
+def _head(work: Work) -> SheetHead:
     return SheetHead(
         student=work.name,
         school="",

@@ -11,6 +11,7 @@ from typing import Any
 from rubric.brief import Brief
 from rubric.problems import Problem, Refused
 from worker import statics
+from worker.commands import given
 from worker.commands.bridge import bridge_of
 from worker.statics import Solution, StiffnessMissing
 from worker.truss.model import Member, Truss

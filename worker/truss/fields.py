@@ -11,8 +11,9 @@ from collections.abc import Iterable
 
 from rubric.located import Mapping, Node, Scalar, Sequence
 from rubric.problems import Findings, quoted
-from rubric.quantities import looks_numeric, number, quantity
+from rubric.quantities import quantity
 from rubric.spelling import did_you_mean
+from rubric.wording import plural
 from worker.truss.model import Vector
 
 
@@ -48,8 +49,10 @@ def choice(tree: Mapping, key: str, options: Iterable[str], default: str, findin
 def numbers(node: Node, count: int, units: dict[str, float], unit: str, what: str, findings: Findings) -> Vector | None:
     """A list of ``count`` numbers in the units used inside, or None (noted)."""
     if not isinstance(node, Sequence) or len(node.items) != count:
-        found = f"{len(node.items)} values" if isinstance(node, Sequence) else shown(node)
-        findings.add(node.place, found, f"{what}: {count} numbers, x and y", "write for example '[150, 0]'.")
+        found = plural(len(node.items), "value") if isinstance(node, Sequence) else shown(node)
+        too_many = isinstance(node, Sequence) and len(node.items) > count
+        more = " Decimals take a full stop, not a comma." if too_many else ""
+        findings.add(node.place, found, f"{what}: {count} numbers, x and y", f"write for example '[150, 0]'.{more}")
         return None
     values = [_number(item, units, unit, what, findings) for item in node.items]
     return tuple(v for v in values if v is not None) if None not in values else None
@@ -64,16 +67,17 @@ def _number(node: Node, units: dict[str, float], unit: str, what: str, findings:
 
 
 def _number_advice(text: str, unit: str) -> str:
-    if re.fullmatch(r"[+-]?\d+,\d+", text):
+    if re.fullmatch(r"[+-]?[0-9]+,[0-9]+", text):
         return f"write the decimal with a full stop: {text.replace(',', '.')}."
-    if text and number(text) is None and re.fullmatch(r"[+-]?[\d.]+(?:[eE][+-]?\d+)?", text):
-        return "check its size and leading zeros; no truss needs a number so large."
-    if looks_numeric(text):
-        return f"write digits, a full stop for decimals, and no other sign, such as '12.5' or '12.5 {unit}'."
-    return f"write digits, such as '12.5' (in {unit})."
+    if re.fullmatch(r"[+-]?0[0-9]+(\.[0-9]*)?", text):
+        return "take the leading 0 out."
+    if re.fullmatch(r"[+-]?[0-9.]+(e[+-]?[0-9]+)?", text, re.IGNORECASE):
+        return "check how large it is; no truss needs such a number."
+    return f"write digits from 0 to 9, with a full stop for decimals, such as '12.5' or '12.5 {unit}'."
 
 
 def shown(node: Node) -> str:
+    """What stands there, quoted, for a message."""
     return (quoted(node.text) if node.text else "nothing") if isinstance(node, Scalar) else "a block or a list"
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import unicodedata
+from itertools import combinations
 
 from rubric.located import Mapping, Scalar
 from rubric.problems import Findings, quoted
@@ -16,17 +17,26 @@ LONGEST_NAME = 40
 FARTHEST_MM = 1e7
 """10 km from the origin: beyond any truss that a pupil means."""
 
+NEAR = 1e-6
+"""Joints nearer than this part of the largest coordinate are at the same place."""
+
+NOWHERE: Vector = (math.nan, math.nan)
+"""The place of a joint whose coordinates could not be read."""
+
 _JOINERS = "\N{ZERO WIDTH NON-JOINER}\N{ZERO WIDTH JOINER}"
 """Invisible, but some scripts are not spelt right without them."""
 
 
-def name_of(key: Scalar, findings: Findings) -> str | None:
-    """A joint's name, or None (noted): no spaces, no dashes, nothing invisible, not too long."""
-    name = unicodedata.normalize("NFC", key.text)
+def is_name(text: str) -> bool:
+    """Whether a joint may be called so: no spaces, no dashes, nothing invisible."""
+    return bool(text) and all(c in _JOINERS or (c.isprintable() and not c.isspace() and c != "-") for c in text)
+
+
+def _check_name(key: Scalar, name: str, findings: Findings) -> None:
     if not name or any(c.isspace() or c == "-" for c in name):
         found = f"the joint name {quoted(name)}" if name else "a joint without a name"
         findings.add(key.place, found, "a name without spaces or dashes", "call it for example 'a1'.")
-    elif any(not c.isprintable() and c not in _JOINERS for c in name):
+    elif not is_name(name):
         findings.add(
             key.place,
             f"the joint name {quoted(name)}, which holds invisible characters",
@@ -35,25 +45,27 @@ def name_of(key: Scalar, findings: Findings) -> str | None:
         )
     elif len(name) > LONGEST_NAME:
         findings.add(key.place, f"a joint name of {len(name)} letters", f"at most {LONGEST_NAME}", "shorten it.")
-    else:
-        return name
-    return None
 
 
 def joints(tree: Mapping | None, unit: str, findings: Findings) -> dict[str, Vector]:
-    """Names and coordinates in mm."""
+    """Names and coordinates in mm.
+
+    A joint whose problem is noted stays known, without coordinates, so that the members that
+    meet there are not told off too.
+    """
     found: dict[str, Vector] = {}
     if tree is None:
         return found
     for key, node in tree.items[:MOST_JOINTS]:
-        name = name_of(key, findings)
+        name = unicodedata.normalize("NFC", key.text)
+        _check_name(key, name, findings)
         place = numbers(node, 2, LENGTH_UNITS, unit, "the coordinates of a joint", findings)
         if place is not None and max(map(abs, place)) > FARTHEST_MM:
             findings.add(node.place, "a joint more than 10 km away", "a model truss", "check the numbers and 'units'.")
-        elif name in found:
+            place = None
+        if name in found:
             findings.add(key.place, f"{quoted(name)} a second time", "each joint once", "rename one of the two.")
-        elif name is not None:
-            found[name] = place if place is not None else (math.nan, math.nan)
+        found.setdefault(name, place if place is not None else NOWHERE)
     if len(tree.items) > MOST_JOINTS:
         findings.add(
             tree.items[MOST_JOINTS][0].place, f"{len(tree.items)} joints", f"at most {MOST_JOINTS}", "take joints out."
@@ -64,18 +76,13 @@ def joints(tree: Mapping | None, unit: str, findings: Findings) -> dict[str, Vec
 
 def _apart(tree: Mapping, found: dict[str, Vector], findings: Findings) -> None:
     """No two joints at the same place."""
-    known = {name: place for name, place in found.items() if not any(map(math.isnan, place))}
-    if len(known) < 2:
-        return
-    near = 1e-6 * max(1e-9, max(abs(c) for place in known.values() for c in place))
-    by_cell: dict[tuple[int, ...], str] = {}
-    for name, place in known.items():
-        cell = tuple(round(c / near) for c in place)
-        if cell in by_cell:
+    known = {name: place for name, place in found.items() if place is not NOWHERE}
+    near = NEAR * max((abs(c) for place in known.values() for c in place), default=0.0)
+    for (first, p), (second, q) in combinations(known.items(), 2):
+        if math.dist(p, q) <= near:
             findings.add(
-                tree.key_place(name),
-                f"joint {quoted(name)} at the place of joint {quoted(by_cell[cell])}",
+                tree.key_place(second),
+                f"joint {quoted(second)} at the place of joint {quoted(first)}",
                 "each joint at a place of its own",
                 "move it, or use one joint for both.",
             )
-        by_cell.setdefault(cell, name)

@@ -12,6 +12,7 @@ from rubric.problems import Findings, quoted
 from rubric.quantities import AREA_UNITS, STRESS_UNITS, quantity
 from rubric.spelling import did_you_mean
 from worker.truss.fields import shown
+from worker.truss.joints import is_name
 from worker.truss.model import Member
 
 MOST_MEMBERS = 600
@@ -31,6 +32,8 @@ def ends_of(key: Scalar, known: Iterable[str], findings: Findings) -> tuple[str,
     names = list(known)
     unknown = [part for part in dict.fromkeys(parts) if part not in names]
     for part in unknown:
+        if not names or any(part in name for name in names if not is_name(name)):
+            continue  # the joints themselves are to be mended first
         findings.add(
             key.place,
             f"the member {quoted(key.text)}, but no joint {quoted(part)}",

@@ -15,6 +15,7 @@ from rubric.located import Place
 from rubric.problems import Findings, quoted
 from rubric.quantities import LENGTH_UNITS, number
 from rubric.wording import figure
+from worker.truss.joints import NOWHERE
 from worker.truss.model import Support, Truss, Vector
 
 NEAR_MISS = 0.1
@@ -85,7 +86,7 @@ class _Needs:
         self.reach = max((math.dist(p, q) for p in self._known().values() for q in self._known().values()), default=0.0)
 
     def _known(self) -> dict[str, Vector]:
-        return {name: place for name, place in self.truss.joints.items() if not any(map(math.isnan, place))}
+        return {name: place for name, place in self.truss.joints.items() if place is not NOWHERE}
 
     def joint(self, x: float, purpose: str) -> str | None:
         """The name of the joint at (x, 0), or None (noted)."""
@@ -105,11 +106,24 @@ class _Needs:
 
     def _advice(self, nearest: str | None, x: float) -> str:
         here = self._written((x, 0.0))
+        meant = self._unit_meant(x)
+        if meant is not None:
+            return f"your numbers look like {meant}; if so, add the line 'units: {meant}'."
         if nearest is not None:
             place = self.truss.joints[nearest]
             if math.dist(place, (x, 0.0)) <= NEAR_MISS * max(self.reach, x):
                 return f"move joint {quoted(nearest)} from {self._written(place)} to {here}."
         return f"add a line such as 'p: {here}' to the joints, and members that meet there."
+
+    def _unit_meant(self, x: float) -> str | None:
+        """The unit in which some joint would stand just there, if the file does not name it."""
+        own = LENGTH_UNITS[self.truss.length_unit]
+        for unit, size in LENGTH_UNITS.items():
+            factor = size / own
+            there = (math.dist((c[0] * factor, c[1] * factor), (x, 0.0)) for c in self._known().values())
+            if unit != self.truss.length_unit and x > 0 and any(d <= REACH_MM for d in there):
+                return unit
+        return None
 
     def _written(self, place: Vector) -> str:
         size = LENGTH_UNITS[self.truss.length_unit]

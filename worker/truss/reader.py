@@ -12,7 +12,7 @@ from rubric.brief import Brief
 from rubric.located import Mapping, Scalar, decode, read_yaml
 from rubric.problems import Findings, quoted
 from rubric.quantities import FORCE_UNITS, LENGTH_UNITS
-from rubric.spelling import did_you_mean
+from rubric.spelling import did_you_mean, nearest
 from worker.truss.actions import supports, vectors, working
 from worker.truss.fields import block, choice
 from worker.truss.joints import joints
@@ -41,7 +41,7 @@ def read_truss(data: bytes, brief: Brief | None = None) -> Truss:
     between = separator(text)
     findings = Findings()
     tree = read_yaml(text, findings) if between is None else read_table(text, between, findings)
-    _known_keys(tree, brief is not None, findings)
+    tree = _known_keys(tree, brief is not None, findings)
     truss = _truss(tree, brief, findings)
     if brief is not None:
         truss = place(truss, brief, tree.key_place("joints"), findings)
@@ -49,32 +49,45 @@ def read_truss(data: bytes, brief: Brief | None = None) -> Truss:
     return truss
 
 
-def _known_keys(tree: Mapping, with_brief: bool, findings: Findings) -> None:
-    for key, _ in tree.items:
+def _known_keys(tree: Mapping, with_brief: bool, findings: Findings) -> Mapping:
+    """Note unknown and missing blocks; a block misspelt is read on as the one it must be."""
+    allowed = [key for key in KEYS if not (with_brief and key in SET_BY_BRIEF)]
+    items = []
+    for key, value in tree.items:
+        meant = key
         if key.text not in KEYS:
             findings.add(
                 key.place,
                 f"the unknown key {quoted(key.text)}",
                 "a block of the truss file",
-                did_you_mean(key.text, [k for k in KEYS if not (with_brief and k in SET_BY_BRIEF)]),
+                did_you_mean(key.text, allowed),
             )
-        elif with_brief and key.text in SET_BY_BRIEF:
+            near = nearest(key.text, allowed)
+            meant = Scalar(near, key.place) if near and tree.get(near) is None else key
+        elif key.text not in allowed:
             findings.add(
                 key.place,
                 f"a block {quoted(key.text)}",
                 "supports and loads as the brief sets them",
                 f"take the block {quoted(key.text)} out.",
             )
-    needed = ("joints", "members") if with_brief else ("joints", "members", "supports")
-    examples = {"joints": "a: [0, 0]", "members": "a-b: square5", "supports": "a: pin"}
-    for name in needed:
+        items.append((meant, value))
+    spelt = Mapping(tuple(items), tree.place)
+    _needed(spelt, with_brief, findings)
+    return spelt
+
+
+def _needed(tree: Mapping, with_brief: bool, findings: Findings) -> None:
+    examples = {"joints": "a: [0, 0]", "members": "a-b: square5"} | ({} if with_brief else {"supports": "a: pin"})
+    for name, example in examples.items():
         node = tree.get(name)
         if node is None or (isinstance(node, Scalar) and not node.text):
+            or_brief = " A file of a class has none: solve it with its brief." if name == "supports" else ""
             findings.add(
                 tree.place if node is None else tree.key_place(name),
                 f"no {name}",
-                f"a block '{name}' with a line for each, such as '{examples[name]}'",
-                f"write '{name}:' and below it '  {examples[name]}'.",
+                f"a block '{name}' with a line for each, such as '{example}'",
+                f"write '{name}:' and below it '  {example}'.{or_brief}",
             )
 
 
@@ -112,5 +125,6 @@ def _title(tree: Mapping, findings: Findings) -> str:
     if isinstance(node, Scalar) and len(node.text) <= LONGEST_TITLE:
         return node.text.strip()
     found = f"a title of {len(node.text)} letters" if isinstance(node, Scalar) else "a list or a block"
-    findings.add(node.place, found, f"one line of at most {LONGEST_TITLE} letters", "shorten it.")
+    mend = "shorten it." if isinstance(node, Scalar) else "write it as words on one line, in quotes."
+    findings.add(node.place, found, f"one line of at most {LONGEST_TITLE} letters", mend)
     return ""

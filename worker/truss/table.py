@@ -12,7 +12,8 @@ from dataclasses import dataclass, field
 
 from rubric.located import Mapping, Node, Place, Scalar, Sequence, mapping
 from rubric.problems import Findings, quoted
-from rubric.spelling import did_you_mean
+from rubric.spelling import did_you_mean, nearest
+from rubric.wording import plural
 
 SINGLES = {"title": "title", "units": "units", "force": "force"}
 BLOCKS = {
@@ -71,15 +72,10 @@ class _Table:
     places: dict[str, Place] = field(default_factory=dict)
 
     def take(self, cells: list[Scalar]) -> None:
-        word = cells[0].text.casefold()
-        if word not in ROWS:
-            self.findings.add(
-                cells[0].place,
-                f"a row that begins with {quoted(cells[0].text)}",
-                "a row of the truss file",
-                did_you_mean(word, ROWS),
-            )
-        elif len(cells) < 2 or (len(cells) < 3 and word not in (*SINGLES, "member")):
+        word = self._word(cells[0])
+        if word is None:
+            return
+        if len(cells) < 2 or (len(cells) < 3 and word not in (*SINGLES, "member")):
             self._too_short(word, cells)
         elif word in SINGLES:
             self.singles.append((Scalar(SINGLES[word], cells[0].place), self._only(word, cells)))
@@ -88,10 +84,19 @@ class _Table:
             self.places.setdefault(block, cells[0].place)
             self.blocks.setdefault(block, []).append((cells[1], self._value(word, cells)))
 
+    def _word(self, cell: Scalar) -> str | None:
+        """What kind of row it is; a word misspelt is noted and read as the nearest one."""
+        word = cell.text.casefold()
+        if word in ROWS:
+            return word
+        found = f"a row that begins with {quoted(cell.text)}"
+        self.findings.add(cell.place, found, "a row of the truss file", did_you_mean(word, ROWS))
+        return nearest(word, ROWS)
+
     def _too_short(self, word: str, cells: list[Scalar]) -> None:
         self.findings.add(
             cells[0].place,
-            f"a '{word}' row of {len(cells)} cell{'s' if len(cells) > 1 else ''}",
+            f"a '{word}' row of {plural(len(cells), 'cell')}",
             f"a row such as '{_EXAMPLES[word]}'",
             "fill in the missing cells.",
         )

@@ -1,0 +1,78 @@
+"""First failure, mass and efficiency of the whole bridge."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from rubric import library
+from rubric.brief import Brief
+from tests.corpus.mistaken import G as GOOD
+from worker.analysis import Solved, solve
+from worker.strength.bridge import GRAVITY, weight_N
+from worker.truss.reader import read_truss
+
+BRIEF = library.brief("footbridge")
+
+
+def solved(text: str = GOOD, brief: Brief = BRIEF) -> Solved:
+    return solve(read_truss(text.encode(), brief), brief)
+
+
+def test_the_bridge_fails_when_its_fullest_member_does() -> None:
+    found = solved().strength
+    fullest = max(check.utilisation for check in found.checks)
+    assert found.first is not None
+    assert found.first.utilisation == pytest.approx(fullest)
+    assert found.failure_load_N == pytest.approx(BRIEF.load.target_N / fullest)
+
+
+def test_a_triangle_bridge_by_hand() -> None:
+    """Apex 150 mm over midspan of 600 mm, 100 N on one side: rafters 50 / sin(atan(1/2)) = 111.8 N in compression."""
+    found = solved().strength
+    force = {check.member.name: check.force_N for check in found.checks}
+    assert force["a-d"] == pytest.approx(-50 * 5**0.5)
+    assert force["a-b"] == pytest.approx(100)
+    assert force["b-d"] == pytest.approx(100)
+
+
+def test_mass_is_two_sides_and_the_cross_members() -> None:
+    long, short = 300 + 300 + 2 * (300**2 + 150**2) ** 0.5, 150
+    wood_g = 2 * 180e-6 * (25 * long + 9 * short)
+    assert solved().strength.mass_g == pytest.approx(wood_g + 15)
+
+
+def test_efficiency_is_failure_load_over_weight_both_as_forces() -> None:
+    found = solved().strength
+    assert found.efficiency == pytest.approx(found.failure_load_N / (found.mass_g / 1000 * GRAVITY))
+    assert weight_N(1000) == pytest.approx(9.80665)
+
+
+def test_a_mechanism_has_a_mass_and_no_failure_load() -> None:
+    found = solved(GOOD.replace("  b-d: square3\n", "")).strength
+    assert found.failure_load_N is None
+    assert found.efficiency is None
+    assert found.mass_g > 15
+
+
+def test_an_uneven_share_loads_the_worse_side_more() -> None:
+    uneven = BRIEF.model_copy(update={"share": 0.6})
+    assert solved(brief=uneven).strength.failure_load_N == pytest.approx(solved().strength.failure_load_N * 0.5 / 0.6)
+
+
+@given(target=st.floats(1, 1e4))
+def test_the_failure_load_does_not_depend_on_the_target(target: float) -> None:
+    load = BRIEF.load.model_copy(update={"target_N": target})
+    other = BRIEF.model_copy(update={"load": load})
+    assert solved(brief=other).strength.failure_load_N == pytest.approx(solved().strength.failure_load_N)
+
+
+@given(name=st.sampled_from(["a-b", "b-c", "a-d", "d-c", "b-d"]))
+def test_a_stronger_member_never_lowers_the_failure_load_of_a_determinate_truss(name: str) -> None:
+    stick = "square3" if name == "b-d" else "square5"
+    stronger = solved(GOOD.replace(f"{name}: {stick}", f"{name}: square5 x2")).strength
+    before = solved().strength
+    assert stronger.failure_load_N is not None
+    assert before.failure_load_N is not None
+    assert stronger.failure_load_N >= before.failure_load_N * (1 - 1e-12)
