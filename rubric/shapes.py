@@ -117,6 +117,8 @@ def _problem(model: type[BaseModel], tree: Mapping, detail: ErrorDetails) -> Pro
     trail = tuple(detail["loc"])
     kind = detail["type"]
     place, node, key = _find(tree, trail)
+    while trail and isinstance(trail[-1], int):  # an item of a list is described by the list's own field
+        trail = trail[:-1]
     if kind == "kingpost":
         told = detail["ctx"]
         return Problem(*place, told["found"], told["expected"], told["mend"])

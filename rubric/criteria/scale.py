@@ -52,9 +52,11 @@ class Scale(Criterion):
     @model_validator(mode="before")
     @classmethod
     def _corners(cls, data: Any) -> Any:
-        measure = CATALOGUE.get(data.get("measure", "")) if isinstance(data, dict) else None
-        if measure is None or not isinstance(data.get("earns"), dict):
+        if not isinstance(data, dict) or not isinstance(data.get("earns"), dict):
             return data
+        measure = CATALOGUE.get(str(data.get("measure")))
+        if measure is None:  # told by the field itself; without a measure its numbers mean nothing
+            return {**data, "earns": ()}
         return {**data, "earns": [(in_units_of(measure, k), _worth(v)) for k, v in data["earns"].items()]}
 
     @model_validator(mode="after")

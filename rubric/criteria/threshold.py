@@ -48,9 +48,11 @@ class Threshold(Criterion):
     @model_validator(mode="before")
     @classmethod
     def _numbers_in_units(cls, data: Any) -> Any:
-        measure = CATALOGUE.get(data.get("measure", "")) if isinstance(data, dict) else None
-        if measure is None:
+        if not isinstance(data, dict):
             return data
+        measure = CATALOGUE.get(str(data.get("measure")))
+        if measure is None:  # told by the field itself; without a measure its numbers mean nothing
+            return {**data, "at least": None, "at most": None}
         read = {key: in_units_of(measure, data[key]) for key in ("at least", "at most") if data.get(key) is not None}
         if len(read) != 1:
             raise fault(
