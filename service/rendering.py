@@ -12,7 +12,7 @@ from sqlalchemy.exc import SQLAlchemyError
 from rubric.criteria.common import points_said
 from rubric.wording import amount, figure, listed, plural
 from service import web
-from service.classes.brief_said import criterion_asks
+from service.classes.brief_said import criterion_asks, criterion_means
 from service.records import queries
 from service.records.models import STUDENT
 from service.saying import here, moment_said, ordinal
@@ -31,7 +31,7 @@ def teach_templates(app: Flask) -> None:
         drawing=_drawing,
         one_decimal=lambda value: f"{value:.1f}",
     )
-    app.jinja_env.globals.update(csrf=_csrf, asks=criterion_asks)
+    app.jinja_env.globals.update(csrf=_csrf, asks=criterion_asks, means=criterion_means)
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
     app.context_processor(_common)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from rubric.brief import Brief, Stick
 from rubric.criteria.common import Criterion
+from rubric.measures import CATALOGUE
 from rubric.woods import WOODS
 from rubric.wording import figure, listed, plural
 from service.classes.results import STANDARD_GRAVITY
@@ -32,6 +33,12 @@ def criterion_asks(criterion: Criterion) -> str:
     asked = criterion.mark({}, {}).asked
     measure = getattr(criterion, "measure", "")
     return f"{measure}: {asked}" if measure and measure not in asked else asked
+
+
+def criterion_means(criterion: Criterion) -> str:
+    """What the measure of a criterion is, in a sentence; nothing for a criterion without one."""
+    measure = CATALOGUE.get(getattr(criterion, "measure", ""))
+    return measure.meaning if measure else ""
 
 
 def _supports(brief: Brief) -> tuple[str, ...]:
