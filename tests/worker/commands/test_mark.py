@@ -1,0 +1,72 @@
+"""``kingpost mark``: sheets, results and a leaderboard without any service."""
+
+from __future__ import annotations
+
+import csv
+import json
+
+from tests.corpus.mistaken import G as GOOD
+from tests.worker.advice.test_steps import GIRDER
+from worker.commands.mark import command
+
+GIVEN = ["--brief", "footbridge", "--rubric", "footbridge"]
+
+
+def folder_with(tmp_path, **texts: str):
+    files = []
+    for name, text in texts.items():
+        files.append(tmp_path / f"{name}.yaml")
+        files[-1].write_text(text, encoding="utf-8")
+    return [str(file) for file in files], tmp_path / "out"
+
+
+def test_each_file_gets_a_sheet_and_all_of_them_results_and_a_leaderboard(tmp_path, capsys) -> None:
+    files, out = folder_with(tmp_path, ada=GIRDER, ben=GOOD)
+    assert command([*GIVEN, "--out", str(out), *files]) == 0
+    assert sorted(file.name for file in out.iterdir()) == [
+        "ada.pdf",
+        "ben.pdf",
+        "leaderboard.html",
+        "results.csv",
+        "results.json",
+    ]
+    assert (out / "ada.pdf").read_bytes().startswith(b"%PDF-")
+    assert [row["name"] for row in json.loads((out / "results.json").read_text())] == ["ada", "ben"]
+    assert "2 of 2: ben" in capsys.readouterr().err
+
+
+def test_only_trusses_within_the_limits_stand_on_the_leaderboard(tmp_path) -> None:
+    files, out = folder_with(tmp_path, ada=GIRDER, ben=GOOD)
+    command([*GIVEN, "--out", str(out), *files])
+    page = (out / "leaderboard.html").read_text()
+    assert "ada" in page
+    assert "ben" not in page
+
+
+def test_a_file_with_mistakes_still_gets_its_sheet_and_the_status_says_so(tmp_path, capsys) -> None:
+    files, out = folder_with(tmp_path, ada=GIRDER, bad="titel: x\n")
+    assert command([*GIVEN, "--out", str(out), *files]) == 1
+    assert (out / "bad.pdf").exists()
+    assert "did you mean 'title'?" in capsys.readouterr().err
+
+
+def test_a_name_that_would_be_a_formula_is_safe_in_the_table(tmp_path) -> None:
+    files, out = folder_with(tmp_path, **{"=cmd": GIRDER})
+    command([*GIVEN, "--out", str(out), *files])
+    rows = list(csv.reader((out / "results.csv").read_text(encoding="utf-8-sig").splitlines()))
+    assert rows[1][0] == "'=cmd"
+
+
+def test_two_files_of_one_name_do_not_overwrite_each_other(tmp_path) -> None:
+    (tmp_path / "x").mkdir()
+    files, out = folder_with(tmp_path, ada=GIRDER)
+    more, _ = folder_with(tmp_path / "x", ada=GOOD)
+    command([*GIVEN, "--out", str(out), *files, *more])
+    assert (out / "ada-2.pdf").exists()
+
+
+def test_a_brief_with_mistakes_stops_before_anything_is_written(tmp_path, capsys) -> None:
+    files, out = folder_with(tmp_path, ada=GIRDER, brief="span: 600 km\n")
+    assert command(["--brief", files[1], "--rubric", "footbridge", "--out", str(out), files[0]]) == 2
+    assert "found '600 km'" in capsys.readouterr().err
+    assert not out.exists()

@@ -1,0 +1,99 @@
+"""``kingpost solve``: JSON in the file's own units, exit statuses, and problems that can be mended."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+
+import pytest
+
+from worker.commands.solve import command
+
+TRIANGLE = """units: m
+force: kN
+joints: {A: [0, 0], B: [4, 0], C: [2, 3.4641]}
+members:
+  A-B: {area: 100 mm2, modulus: 3.4 GPa}
+  A-C: {area: 100 mm2, modulus: 3.4 GPa}
+  B-C: {area: 100 mm2, modulus: 3.4 GPa}
+supports: {A: pin, B: roller}
+settlements: {B: [0, -2 mm]}
+loads: {C: [0, -20]}
+"""
+
+
+def run(tmp_path, capsys, text: str, *options: str) -> tuple[int, str, str]:
+    file = tmp_path / "truss.yaml"
+    file.write_text(text, encoding="utf-8")
+    status = command([str(file), *options])
+    return status, *capsys.readouterr()
+
+
+def test_forces_and_reactions_come_in_the_units_of_the_file(tmp_path, capsys) -> None:
+    status, out, _ = run(tmp_path, capsys, TRIANGLE, "--json")
+    answer = json.loads(out)
+    assert status == 0
+    assert (answer["state"], answer["determinate"], answer["degree"]) == ("stable", True, 0)
+    assert answer["members"]["A-B"]["force"] == pytest.approx(5.7735, rel=1e-5)
+    assert answer["members"]["A-C"]["force"] == pytest.approx(-11.547, rel=1e-5)
+    assert answer["reactions"] == {"A": [0, 10], "B": [0, 10]}
+    assert answer["displacements"]["B"][1] == pytest.approx(-0.002)
+
+
+def test_bare_members_of_a_determinate_truss_give_forces_and_no_displacements(tmp_path, capsys) -> None:
+    bare = TRIANGLE.replace(": {area: 100 mm2, modulus: 3.4 GPa}", ":")
+    status, out, _ = run(tmp_path, capsys, bare, "--json")
+    assert status == 0
+    assert "displacements" not in json.loads(out)
+
+
+def test_a_mechanism_exits_with_1_and_names_the_joints_that_move(tmp_path, capsys) -> None:
+    status, out, _ = run(tmp_path, capsys, TRIANGLE.replace("B: roller}", "B: roller y}"), "--json")
+    answer = json.loads(out)
+    assert status == 1
+    assert (answer["state"], answer["mechanisms"]) == ("mechanism", 1)
+    assert answer["moving"]
+
+
+def test_a_redundant_truss_without_stiffness_is_told_where_it_lacks_it(tmp_path, capsys) -> None:
+    text = TRIANGLE.replace("B: roller}", "B: pin}").replace("B-C: {area: 100 mm2, modulus: 3.4 GPa}", "B-C:")
+    status, out, err = run(tmp_path, capsys, text)
+    assert (status, out) == (2, "")
+    assert "line 7, column 3: found the member 'B-C' without area and modulus, in a redundant truss" in err
+
+
+def test_a_brief_adds_what_the_whole_bridge_should_carry(tmp_path, capsys) -> None:
+    text = "joints: {a: [0, 0], b: [300, 0], c: [600, 0], d: [300, 150]}\nmembers: {a-b: square5, b-c: square5, a-d: square5 x2, d-c: square5 x2, b-d: square5}\n"
+    status, out, _ = run(tmp_path, capsys, text, "--brief", "footbridge")
+    assert status == 0
+    assert "The bridge should carry" in out
+    assert "never for a structure people use" in out
+
+
+def test_a_file_that_is_not_there_is_said_and_exits_with_2(tmp_path, capsys) -> None:
+    assert command([str(tmp_path / "none.yaml")]) == 2
+    assert "cannot be read: No such file or directory" in capsys.readouterr().err
+
+
+def test_a_brief_that_is_not_there_lists_the_ready_ones(tmp_path, capsys) -> None:
+    status, _, err = run(tmp_path, capsys, TRIANGLE, "--brief", "footbrige")
+    assert status == 2
+    assert "did you mean 'footbridge'?" in err
+
+
+def test_the_table_says_tension_and_compression(tmp_path, capsys) -> None:
+    _, out, _ = run(tmp_path, capsys, TRIANGLE)
+    assert "Member forces in kN (T tension, C compression):" in out
+    assert "5.7735 T" in out
+    assert "11.5470 C" in out
+
+
+def test_the_installed_command_reads_standard_input() -> None:
+    done = subprocess.run(
+        [sys.executable, "-m", "rubric.commandline", "solve", "-", "--json"],
+        input=TRIANGLE.encode(),
+        capture_output=True,
+    )
+    assert done.returncode == 0
+    assert json.loads(done.stdout)["state"] == "stable"

@@ -1,0 +1,65 @@
+"""Measures and analysis of one class truss."""
+
+from __future__ import annotations
+
+import pytest
+
+from rubric import library
+from rubric.measures import CATALOGUE
+from tests.corpus.mistaken import G as GOOD
+from worker.analysis import analysis, measures, solve
+from worker.truss.reader import read_truss
+
+BRIEF = library.brief("footbridge")
+SOLVED = solve(read_truss(GOOD.encode(), BRIEF), BRIEF)
+MOVING = solve(read_truss(GOOD.replace("  b-d: square3\n", "").encode(), BRIEF), BRIEF)
+
+
+def test_the_worker_computes_every_measure_of_the_catalogue_and_no_other() -> None:
+    assert list(measures(SOLVED)) == list(CATALOGUE)
+    assert None not in measures(SOLVED).values()
+
+
+def test_a_mechanism_has_the_measures_of_its_shape_alone() -> None:
+    missing = {name for name, value in measures(MOVING).items() if value is None}
+    assert missing == {
+        "degree of redundancy", "failure load", "reserve factor", "largest utilisation", "efficiency", "midspan deflection",
+    }  # fmt: skip
+
+
+def test_measures_fit_together() -> None:
+    found = measures(SOLVED)
+    assert found["reserve factor"] == pytest.approx(found["failure load"] / 200)
+    assert found["largest utilisation"] == pytest.approx(1 / found["reserve factor"])
+    assert (found["joints"], found["members"], found["depth above deck"]) == (4, 5, 150)
+
+
+def test_midspan_deflection_is_downward_positive_and_agrees_with_virtual_work() -> None:
+    """Unit-load method (any structures text): sum of N n L / (E A), n the forces of a unit load at midspan."""
+    forces = SOLVED.solution.forces
+    work = sum(
+        forces[m.name] ** 2 / 100 * SOLVED.truss.length_mm(m) / (m.modulus_MPa * m.area_mm2)
+        for m in SOLVED.truss.members
+    )
+    assert measures(SOLVED)["midspan deflection"] == pytest.approx(work)
+
+
+def test_the_analysis_names_what_breaks_first_and_at_what_load() -> None:
+    found = analysis(SOLVED)
+    assert found.first_failure is not None
+    row = next(row for row in found.members if row.name == found.first_failure.member)
+    assert row.utilisation == max(member.utilisation for member in found.members)
+    assert found.first_failure.load_N == found.failure_load_N == pytest.approx(200 / row.utilisation)
+
+
+def test_stress_is_force_over_area_with_the_sign_of_the_force() -> None:
+    for row in analysis(SOLVED).members:
+        assert row.stress_MPa == pytest.approx(row.force_N / row.area_mm2)
+
+
+def test_a_mechanism_shows_which_joints_move_and_how() -> None:
+    found = analysis(MOVING)
+    assert (found.state, found.mechanisms, found.moving) == ("mechanism", 1, ("b",))
+    motion = {row.name: row.motion for row in found.joints}
+    assert motion["a"] is None
+    assert max(abs(c) for c in motion["b"]) == pytest.approx(1)

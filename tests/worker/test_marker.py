@@ -1,0 +1,82 @@
+"""Order -> Outcome: pure, deterministic, and never an error for what a file holds."""
+
+from __future__ import annotations
+
+import base64
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from rubric import library
+from rubric.messages.orders import DrawOrder, MarkOrder
+from tests.corpus.mistaken import G as GOOD
+from worker.marker import draw, mark, mark_file
+
+BRIEF = library.brief("footbridge")
+RUBRIC = library.rubric("footbridge")
+
+
+def order(data: bytes) -> MarkOrder:
+    return MarkOrder(
+        job=7, attempt="t", file_name="x.yaml", file_base64=base64.b64encode(data).decode(), brief=BRIEF, rubric=RUBRIC
+    )
+
+
+def test_a_good_file_is_solved_marked_praised_advised_and_drawn() -> None:
+    outcome = mark(order(f"title: Kite\n{GOOD}".encode()))
+    assert (outcome.job, outcome.attempt, outcome.title, outcome.mistakes) == (7, "t", "Kite", ())
+    assert outcome.analysis is not None
+    assert outcome.marks.total > 20
+    assert outcome.praise[0] == "Your truss is stable: it keeps its shape under load."
+    assert 1 <= len(outcome.steps) <= 3
+    assert outcome.drawing is not None
+
+
+def test_a_truss_that_breaks_a_limit_stays_off_the_board() -> None:
+    within = GOOD.replace("[300, 150]", "[300, 120]").replace("a-d", "a-e").replace("d-c", "e-c")
+    assert not mark_file(GOOD.encode(), BRIEF, RUBRIC).on_board  # rafters of 335 mm, and the brief allows 250 mm
+    assert mark_file(within.encode(), BRIEF, RUBRIC).mistakes
+
+
+def test_a_mechanism_is_told_which_bar_to_add() -> None:
+    outcome = mark_file(GOOD.replace("  b-d: square3\n", "").encode(), BRIEF, RUBRIC)
+    assert outcome.analysis is not None
+    assert outcome.analysis.state == "mechanism"
+    assert outcome.steps[0].title == "Add a member from joint b to joint d"
+    assert outcome.marks.criteria[0].points == 0
+
+
+def test_a_file_with_mistakes_has_each_line_quoted() -> None:
+    outcome = mark_file(GOOD.replace("b-d: square3", "b-q: square3").encode(), BRIEF, RUBRIC)
+    assert [(mistake.line, mistake.quote) for mistake in outcome.mistakes] == [(11, "  b-q: square3")]
+    assert outcome.analysis is None
+
+
+def test_the_same_order_gives_the_same_bytes_every_time() -> None:
+    first = mark(order(GOOD.encode())).model_dump_json()
+    assert all(mark(order(GOOD.encode())).model_dump_json() == first for _ in range(20))
+
+
+def test_the_envelope_of_a_brief_is_drawn() -> None:
+    drawn = draw(DrawOrder(job=1, attempt="a", brief=BRIEF))
+    assert "600" in drawn.drawing.svg
+    assert drawn.drawing.alternative
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.binary(max_size=400))
+def test_no_bytes_make_the_marker_fail(data: bytes) -> None:
+    assert mark_file(data, BRIEF, RUBRIC).marks.out_of == 100
+
+
+@settings(max_examples=100, deadline=None)
+@given(st.lists(st.tuples(st.integers(0, 600), st.integers(0, 180)), min_size=1, max_size=8, unique=True), st.data())
+def test_any_joints_and_members_give_an_outcome(places: list[tuple[int, int]], data: st.DataObject) -> None:
+    names = ["a", "b", "c", *(f"j{i}" for i in range(len(places)))]
+    at = dict(zip(names, [(0, 0), (300, 0), (600, 0), *places], strict=True))
+    pairs = st.tuples(st.sampled_from(names), st.sampled_from(names))
+    bars = data.draw(st.lists(pairs, min_size=1, max_size=20))
+    text = "joints:\n" + "".join(f"  {n}: [{x}, {y}]\n" for n, (x, y) in at.items()) + "members:\n"
+    text += "".join(f"  {a}-{b}: square5\n" for a, b in dict.fromkeys(bars))
+    outcome = mark_file(text.encode(), BRIEF, RUBRIC)
+    assert bool(outcome.mistakes) != bool(outcome.analysis)
