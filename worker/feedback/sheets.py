@@ -22,7 +22,7 @@ from weasyprint.urls import URLFetcher
 from rubric.brief import Brief
 from rubric.messages.orders import PrintOrder, SheetHead
 from rubric.messages.outcomes import Marked, Printed
-from rubric.wording import figure
+from rubric.wording import figure, points
 from worker.feedback import view
 from worker.feedback.text import clean
 
@@ -78,7 +78,7 @@ def _templates() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    found.filters.update(clean=clean, figure=figure)
+    found.filters.update(clean=clean, points=points, figure=figure)
     return found
 
 

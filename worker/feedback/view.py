@@ -11,7 +11,7 @@ from rubric.brief import Brief
 from rubric.marking import Marks
 from rubric.messages.orders import SheetHead
 from rubric.messages.outcomes import Analysis, Figure, Marked, MemberRow, Mistake
-from rubric.wording import amount, figure, listed, plural
+from rubric.wording import amount, figure, listed, plural, points
 from worker.feedback.figures import forces, mechanism
 from worker.feedback.figures.forces import force_text, shown
 from worker.feedback.figures.spoken import breaks_first_said
@@ -23,6 +23,7 @@ STANDARD_GRAVITY = 9.80665
 """m/s2, by definition: turns newtons into the kilograms to hang on."""
 
 MOST_MEMBERS = 12
+LEAST_MEMBERS = 5
 _MOST_NAMED = 12
 _WHERE = "Brace the part that moves: one more member in a part that is firm already stops nothing."
 _AROUND = 60
@@ -98,8 +99,16 @@ class MemberLine:
     first: bool
 
 
-def hardest_worked(analysis: Analysis, most: int = MOST_MEMBERS) -> list[MemberLine]:
-    """The most used members, the most used first."""
+def rows_with_room(outcome: Marked, head: SheetHead) -> int:
+    """How many members the second page has room for beside all else that it says."""
+    analysis = outcome.analysis
+    said = len(analysis.limits_broken) + len(analysis.warnings) if analysis else 0
+    lines = 2.4 * (len(outcome.marks.criteria) - 6) + 1.4 * said + len(head.comment) / 80
+    return max(LEAST_MEMBERS, min(MOST_MEMBERS, MOST_MEMBERS + 4 - round(lines)))
+
+
+def hardest_worked(analysis: Analysis, most: int) -> list[MemberLine]:
+    """The most used members; the one that breaks first leads."""
     first = analysis.first_failure.member if analysis.first_failure else None
     rows = sorted(analysis.members, key=lambda row: (row.name != first, -row.utilisation))
     return [_member_line(row, analysis, row.name == first) for row in rows[:most]]
@@ -156,15 +165,11 @@ def counted(analysis: Analysis) -> str:
 
 def total(marks: Marks) -> str:
     """The mark in words."""
-    said = f"{figure(marks.total, 4)} of {figure(marks.out_of, 4)} points"
+    said = f"{points(marks.total)} of {points(marks.out_of)} points"
     if not marks.waiting:
         return said
-    return f"{said} so far; {points(marks.waiting)} {'waits' if marks.waiting == 1 else 'wait'} for your teacher"
-
-
-def points(count: float) -> str:
-    """``1 point``, ``2.5 points``."""
-    return f"{figure(count, 4)} point{'' if count == 1 else 's'}"
+    wait = "point waits" if marks.waiting == 1 else "points wait"
+    return f"{said} so far; {points(marks.waiting)} {wait} for your teacher"
 
 
 def quoted_at(mistake: Mistake) -> Quote:

@@ -35,11 +35,11 @@ def forces(analysis: Analysis, brief: Brief | None = None) -> Figure:
     first = _first(scene)
     under = [outline(*scene.ends(row), scene.thin) for row in first]
     bars = [member(*scene.ends(row), shown(row.force_N, analysis), scene.thin) for row in scene.members]
-    loads = scene.loads()
-    held = [*scene.supports(), *loads, *scene.reactions()]
+    standing = scene.supports()
+    reactions, loads = scene.actions(reactions=True)
     flags = [_flag(scene, row) for row in first]
     labels, missing = _labels(scene)
-    parts = [*under, *held, *bars, *scene.joints(), *flags, *labels]
+    parts = [*under, *standing, *reactions, *loads, *bars, *scene.joints(), *flags, *labels]
     legend = Legend(scene.space.bottom - scene.space.top + 18)
     legend.signs(any(shown(row.force_N, analysis) == 0 for row in scene.members))
     legend.say(_unit_line(brief))

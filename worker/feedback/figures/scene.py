@@ -57,7 +57,7 @@ class Scene:
         usual = quantiles(lengths, n=4)[0] if len(lengths) > 1 else _ROOMY
         scene = cls(analysis, frame, points, seen, min(1.0, max(0.3, usual / _ROOMY)))
         for m in seen:
-            scene.space.take(*strip(*scene.ends(m), 6 * scene.thin))
+            scene.space.take(*strip(*scene.ends(m), 6 * scene.thin), *_heads(*scene.ends(m), scene.thin))
         for at in points.values():
             scene.space.take(Box(at, scene.radius + 1, scene.radius + 1))
         return scene
@@ -109,33 +109,37 @@ class Scene:
         """From a supported joint to its ground."""
         return ground_side(row.support, self.points[row.name], self.middle)
 
-    def loads(self) -> list[str]:
-        """An arrow for each load, with its size where there is room."""
-        return self._arrows([(j, j.load_N) for j in self.loaded], opened=False)
-
     @property
     def loaded(self) -> list[JointRow]:
         """The joints that carry a load."""
         return [j for j in self.analysis.joints if math.hypot(*j.load_N) > 0]
 
-    def reactions(self) -> list[str]:
-        """An arrow for each part of a reaction that is not nought."""
+    def loads(self) -> list[str]:
+        """An arrow for each load, with its size where there is room."""
+        return self.actions()[1]
+
+    def actions(self, reactions: bool = False) -> tuple[list[str], list[str]]:
+        """Arrows for the reactions, if wanted, and for the loads, with sizes where there is room."""
+        held = self._reactions() if reactions else []
+        loads = [(j, j.load_N) for j in self.loaded]
+        ways = [self._way(j, (x, -y), opened=True) for j, (x, y) in held]
+        ways += [self._way(j, (x, -y), opened=False) for j, (x, y) in loads]
+        drawn: list[str] = []  # labels come when all arrows have found their places
+        for (tail, tip), (_, force) in zip(ways, held + loads, strict=True):
+            label = Label(f"{figure(math.hypot(*force))} N")
+            room = placed(label, _beside_arrow(tail, tip, label), self.space)
+            drawn.append(arrow(tail, tip, len(drawn) < len(held)) + room)
+        return drawn[: len(held)], drawn[len(held) :]
+
+    def _reactions(self) -> list[tuple[JointRow, tuple[float, float]]]:
+        """The upright and the level part of each reaction, where it is not nought."""
         both = [(j, j.reaction_N or (0.0, 0.0)) for j in self._held()]
         parts = [(j, part) for j, (x, y) in both for part in ((0.0, y), (x, 0.0))]
         least = 1e-6 * max((math.hypot(*part) for _, part in parts), default=0.0)
-        return self._arrows([(j, part) for j, part in parts if math.hypot(*part) > least], opened=True)
+        return [(j, part) for j, part in parts if math.hypot(*part) > least]
 
     def _held(self) -> list[JointRow]:
         return [j for j in self.analysis.joints if j.support]
-
-    def _arrows(self, forces: list[tuple[JointRow, tuple[float, float]]], opened: bool) -> list[str]:
-        """Arrows for forces in N, y up; all of them find their place before any label does."""
-        ways = [self._way(row, (x, -y), opened) for row, (x, y) in forces]
-        drawn = []
-        for (tail, tip), (_, force) in zip(ways, forces, strict=True):
-            label = Label(f"{figure(math.hypot(*force))} N")
-            drawn.append(arrow(tail, tip, opened) + placed(label, _beside_arrow(tail, tip, label), self.space))
-        return drawn
 
     def _way(self, row: JointRow, vector: Point, opened: bool) -> tuple[Point, Point]:
         """Tail and tip of the arrow of a load, or of a reaction (opened), at a joint."""
@@ -151,6 +155,13 @@ class Scene:
         near, far = moved(at, down, foot), moved(at, down, foot + ARROW)
         self.space.take(*strip(near, far, 9))
         return (near, far) if facing > 0 else (far, near)
+
+
+def _heads(a: Point, b: Point, thin: float) -> list[Box]:
+    """Where a member's arrowheads may be."""
+    away, reach = unit(a, b), min(18 * thin, math.dist(a, b) / 3)
+    back = (-away[0], -away[1])
+    return strip(a, moved(a, away, reach), 11 * thin) + strip(b, moved(b, back, reach), 11 * thin)
 
 
 def _two(row: MemberRow) -> tuple[str, str]:
