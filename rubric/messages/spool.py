@@ -15,6 +15,7 @@ import logging
 import os
 import time
 import uuid
+from contextlib import suppress
 from pathlib import Path
 from queue import Empty
 from typing import Any
@@ -41,17 +42,18 @@ class Channel(virtual.Channel):
         data = json.dumps(message).encode()
         name = f"{time.time_ns():020d}_{uuid.uuid4().hex}"
         for attempt in range(1, ATTEMPTS + 1):
-            folder = self._folder(queue)
-            aside = folder / f".{name}"
+            aside = self._path(queue) / f".{name}"
             try:
+                self._make(queue)
                 aside.write_bytes(data)
-                aside.replace(folder / f"{name}.msg")
+                aside.replace(aside.with_name(f"{name}.msg"))
                 return
             except FileNotFoundError:  # the folder vanished after it was made
                 if attempt == ATTEMPTS:
                     raise
             except OSError:  # a full disk must not fill further with halves
-                aside.unlink(missing_ok=True)
+                with suppress(OSError):
+                    aside.unlink()
                 raise
 
     def _get(self, queue: str, timeout: float | None = None) -> dict[str, Any]:
@@ -83,17 +85,22 @@ class Channel(virtual.Channel):
         return [routing_key]
 
     def _messages(self, queue: str) -> list[Path]:
-        with os.scandir(self._folder(queue)) as entries:
-            names = [e.name for e in entries if e.name.endswith(".msg") and e.is_file(follow_symlinks=False)]
-        return [self._folder(queue) / name for name in sorted(names)]
+        try:
+            self._make(queue)
+            with os.scandir(self._path(queue)) as entries:
+                names = [e.name for e in entries if e.name.endswith(".msg") and e.is_file(follow_symlinks=False)]
+        except FileNotFoundError:  # it vanished in between, and the messages with it
+            return []
+        return [self._path(queue) / name for name in sorted(names)]
 
-    def _folder(self, queue: str) -> Path:
-        root = Path(self.connection.client.transport_options["folder"])
-        folder = root / queue
+    def _path(self, queue: str) -> Path:
+        return Path(self.connection.client.transport_options["folder"]) / queue
+
+    def _make(self, queue: str) -> None:
+        folder = self._path(queue)
         if not folder.is_dir():
-            root.mkdir(mode=0o700, parents=True, exist_ok=True)
+            folder.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
             folder.mkdir(mode=0o700, exist_ok=True)
-        return folder
 
     def _understood(self, data: bytes) -> dict[str, Any] | None:
         """The message, or None where ``data`` is not one that a consumer could be handed."""

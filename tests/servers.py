@@ -1,0 +1,80 @@
+"""PostgreSQL and Redis as the tests need them: own processes on free loopback ports, gone afterwards."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import socket
+import subprocess
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+from pathlib import Path
+
+import psycopg
+import redis
+
+
+def free_port() -> int:
+    """A port of the loopback address that nobody listens on at the moment."""
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        return int(probe.getsockname()[1])
+
+
+def program(name: str) -> str:
+    """Path of a program that these tests cannot do without."""
+    path = shutil.which(name)
+    assert path, f"{name} is needed for this test; install Debian's packages 'postgresql' and 'redis-server'"
+    return path
+
+
+@contextmanager
+def redis_server(folder: Path) -> Iterator[tuple[str, subprocess.Popen[bytes]]]:
+    """Address and process of a Redis that keeps every write, as deployed."""
+    port = free_port()
+    options = {"--port": port, "--bind": "127.0.0.1", "--dir": folder, "--appendonly": "yes", "--save": ""}
+    options["--maxmemory-policy"] = "noeviction"
+    command = [program("redis-server"), *(str(word) for option in options.items() for word in option)]
+    process = subprocess.Popen(command, stdout=subprocess.DEVNULL)
+    try:
+        with redis.Redis(port=port) as client:
+            _until(lambda: client.ping(), redis.exceptions.ConnectionError)
+        yield f"redis://127.0.0.1:{port}/0", process
+    finally:
+        process.kill()
+        process.wait()
+
+
+@contextmanager
+def postgresql_server(folder: Path) -> Iterator[str]:
+    """SQLAlchemy address of an empty PostgreSQL; run as another user where we are root, as it demands."""
+    user = "postgres" if os.getuid() == 0 else None
+    data = folder / "data"
+    data.mkdir()
+    if user:
+        shutil.chown(folder, user)
+        shutil.chown(data, user)
+    port = free_port()
+    quiet = {"stdout": subprocess.DEVNULL, "stderr": subprocess.DEVNULL, "user": user, "cwd": folder}
+    initdb = [program("initdb"), "-D", data, "-U", "kingpost", "--auth=trust", "--no-sync", "-E", "UTF8"]
+    subprocess.run(initdb, check=True, **quiet)
+    settings = ["-c", "fsync=off", "-c", f"unix_socket_directories={folder}", "-c", "listen_addresses=127.0.0.1"]
+    process = subprocess.Popen([program("postgres"), "-D", data, "-p", str(port), *settings], **quiet)
+    try:
+        dsn = f"host=127.0.0.1 port={port} user=kingpost dbname=postgres"
+        _until(lambda: psycopg.connect(dsn).close(), psycopg.OperationalError)
+        yield f"postgresql+psycopg://kingpost@127.0.0.1:{port}/postgres"
+    finally:
+        process.send_signal(2)  # SIGINT: the fast shutdown
+        process.wait()
+
+
+def _until(works, *errors: type[Exception]) -> None:
+    deadline = time.monotonic() + 20
+    while time.monotonic() < deadline:
+        with suppress(*errors):
+            works()
+            return
+        time.sleep(0.05)
+    raise AssertionError("the server did not come up")

@@ -1,0 +1,48 @@
+"""What tests of the service share: an empty database of either kind."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from sqlalchemy import text
+
+from service.records.engine import Records, open_records
+from service.records.migrations import upgrade
+from tests.servers import postgresql_server
+
+
+@pytest.fixture
+def records(tmp_path: Path) -> Iterator[Records]:
+    """An empty SQLite database at the newest revision."""
+    opened = open_records(f"sqlite:///{tmp_path}/records/kingpost.sqlite")
+    upgrade(opened.engine)
+    yield opened
+    opened.engine.dispose()
+
+
+@pytest.fixture(scope="session")
+def postgresql_address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """A PostgreSQL for the whole run."""
+    folder = tmp_path_factory.mktemp("postgresql")
+    for above in list(folder.parents)[:3]:  # another user must be able to reach it
+        if above.owner() == folder.owner() and above != Path("/"):
+            above.chmod(above.stat().st_mode | 0o011)
+    with postgresql_server(folder) as address:
+        yield address
+
+
+@pytest.fixture(params=["sqlite", "postgresql"])
+def either(request: pytest.FixtureRequest) -> Iterator[Records]:
+    """An empty database of each kind in turn, for what must hold on both."""
+    if request.param == "sqlite":
+        yield request.getfixturevalue("records")
+        return
+    opened = open_records(request.getfixturevalue("postgresql_address"))
+    with opened.engine.begin() as connection:
+        connection.execute(text("DROP SCHEMA public CASCADE"))
+        connection.execute(text("CREATE SCHEMA public"))
+    upgrade(opened.engine)
+    yield opened
+    opened.engine.dispose()
