@@ -8,6 +8,7 @@ from flask import Flask, Response
 from flask_wtf import CSRFProtect
 from sqlalchemy import text
 from werkzeug.middleware.proxy_fix import ProxyFix
+from werkzeug.routing import IntegerConverter
 
 from service import faults, web
 from service.api import state
@@ -28,6 +29,12 @@ CONTENT_POLICY = (
 BLUEPRINTS = (people.pages, desk.pages, attempts.pages, teaching.pages, contest.pages, state.pages)
 
 
+class RowNumber(IntegerConverter):
+    """A number in an address, as long as the tables' own: a longer one is no page."""
+
+    regex = r"\d{1,9}"
+
+
 def create_app(settings: Settings, sender: web.Sender | None = None) -> Flask:
     """The application for these settings; opens the database, which must be migrated.
 
@@ -37,6 +44,7 @@ def create_app(settings: Settings, sender: web.Sender | None = None) -> Flask:
         What carries orders to the workers; by default the broker of the settings.
     """
     app = Flask(__name__)
+    app.url_map.converters["int"] = RowNumber
     app.config.update(
         SECRET_KEY=settings.secret_key,
         # One file of 64 KB, or its text, and room for the form around it.

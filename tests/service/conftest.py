@@ -11,6 +11,7 @@ from sqlalchemy import text
 from service.records.engine import Records, open_records
 from service.records.migrations import upgrade
 from tests.servers import postgresql_server
+from tests.service.site import site as site
 
 
 @pytest.fixture

@@ -1,0 +1,175 @@
+"""A whole site of an invented school, with a sender that only notes what it should send.
+
+``site.work()`` plays worker and recorder: it solves and marks for real, and prints a stand-in sheet.
+"""
+
+from __future__ import annotations
+
+import base64
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+import argon2
+import pytest
+from flask import Flask
+from flask.testing import FlaskClient
+from werkzeug.test import TestResponse
+
+from rubric import library
+from rubric.messages.names import DRAW, MARK
+from rubric.messages.orders import DrawOrder, MarkOrder
+from rubric.messages.outcomes import Printed
+from service.app import create_app
+from service.classes.setting import add_contest, set_assignment
+from service.orders import order_for
+from service.outcomes import read_outcome, record
+from service.people import enrol, passwords
+from service.records.engine import Records
+from service.records.models import COORDINATOR, TEACHER, Job, Person
+from service.settings import Settings
+from worker import marker
+
+NO_BROKER = "redis://a-test-must-not-reach-a-broker.invalid:1/0"
+
+GIRDER = b"""\
+title: Double-post girder
+joints: {a: [0, 0], b: [150, 0], c: [300, 0], e: [450, 0], f: [600, 0], d: [150, 120], h: [300, 120], g: [450, 120]}
+members:
+  a-b: square5
+  b-c: square5
+  c-e: square5
+  e-f: square5
+  a-d: square5 x2
+  d-h: square5 x2
+  h-g: square5 x2
+  g-f: square5 x2
+  b-d: square3
+  d-c: square5
+  h-c: square3
+  c-g: square5
+  g-e: square3
+"""
+HEAVY_GIRDER = GIRDER.replace(b"square3", b"square5")
+MECHANISM = GIRDER.replace(b"  d-c: square5\n", b"")
+MISTAKEN = GIRDER.replace(b"  c-e: square5\n", b"  c-e: sqare5\n")
+TOO_DEEP = GIRDER.replace(b"120]", b"190]")
+
+
+@dataclass
+class StubSender:
+    """Notes the jobs instead of sending them."""
+
+    sent: list[Job] = field(default_factory=list)
+
+    def send(self, job: Job) -> bool:
+        self.sent.append(job)
+        return True
+
+
+@dataclass
+class Site:
+    """The application and the people in it, by name."""
+
+    app: Flask
+    records: Records
+    sender: StubSender
+    secrets: dict[str, enrol.SignIn]
+    ids: dict[str, int]
+    assignment: int
+    other_assignment: int
+    contest: int
+
+    def visitor(self) -> FlaskClient:
+        """Somebody who is not signed in."""
+        return self.app.test_client()
+
+    def signed_in(self, name: str) -> FlaskClient:
+        """A browser in which this person has signed in."""
+        client, one = self.visitor(), self.secrets[name]
+        if one.class_code:
+            answer = post(client, "/sign-in", class_code=one.class_code, passphrase=one.secret)
+        else:
+            answer = post(client, "/sign-in/staff", name=one.name, password=one.secret)
+        assert answer.status_code == 302, answer.text
+        return client
+
+    def hand_in(self, client: FlaskClient, text: bytes = GIRDER, assignment: int = 0) -> int:
+        """Paste a truss file; the number of its submission."""
+        answer = post(client, f"/assignments/{assignment or self.assignment}/attempts", text=text.decode())
+        assert answer.status_code == 303, answer.text
+        return int(answer.location.rsplit("/", 1)[1])
+
+    def work(self) -> None:
+        """Carry out every order that waits, and those that follow from it."""
+        while self.sender.sent:
+            with self.records.write() as session:
+                job = session.get_one(Job, self.sender.sent.pop(0).id)
+                order = order_for(session, job)
+                assert order is not None
+                self.sender.sent += record(session, read_outcome(carry_out(job, order))) or []
+
+
+def carry_out(job: Job, order: dict[str, Any]) -> dict[str, Any]:
+    """What a worker would answer, with a stand-in for a sheet."""
+    if job.kind == MARK:
+        return marker.mark(MarkOrder.model_validate(order)).model_dump(mode="json")
+    if job.kind == DRAW:
+        return marker.draw(DrawOrder.model_validate(order)).model_dump(mode="json")
+    pdf = base64.b64encode(b"%PDF-1.7 a sheet").decode()
+    return Printed(job=job.id, attempt=job.attempt, pdf_base64=pdf).model_dump(mode="json")
+
+
+def token(client: FlaskClient) -> str:
+    """The token that every form of this session carries; from whichever first page it may see."""
+    page = client.get("/", follow_redirects=True).text
+    found = re.search(r'name="csrf_token" value="([^"]+)"', page)
+    assert found, page
+    return found[1]
+
+
+def post(client: FlaskClient, address: str, **fields: Any) -> TestResponse:
+    """Send a form with the token of this browser's session."""
+    fields["csrf_token"] = token(client)
+    return client.post(address, data=fields, content_type="multipart/form-data")
+
+
+@pytest.fixture
+def site(records: Records, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Site]:
+    """Two classes with an assignment each, their teachers, a coordinator and a contest over both."""
+    monkeypatch.setattr(passwords, "_HASHER", argon2.PasswordHasher(time_cost=1, memory_cost=8, parallelism=1))
+    sender = StubSender()
+    app = create_app(settings_for(records, tmp_path), sender)
+    app.testing = True
+    with records.write() as session:
+        enrol.set_school(session, "Millbrook School", "Europe/Lisbon")
+        sign_ins = enrol.add_class(session, "Otters", "8B", ["Ada Fern", "Ben Holt"])
+        sign_ins += enrol.add_class(session, "Herons", "9C", ["Cleo Marsh"])
+        sign_ins.append(enrol.add_staff(session, TEACHER, "Tess Birch", ["8B"]))
+        sign_ins.append(enrol.add_staff(session, TEACHER, "Owen Reed", ["9C"]))
+        sign_ins.append(enrol.add_staff(session, COORDINATOR, "Cora Vale"))
+        contest = add_contest(session, "Spring bridges")
+        brief, rubric = library.brief_text("footbridge"), library.rubric_text("footbridge")
+        given, job = set_assignment(session, "8B", brief, rubric, contest=contest.title)
+        other, other_job = set_assignment(session, "9C", brief, rubric, contest=contest.title)
+        ids = {one.name: found.id for one in sign_ins for found in session.query(Person).filter_by(name=one.name)}
+    sender.sent += [job, other_job]
+    secrets = {one.name: one for one in sign_ins}
+    yield Site(app, records, sender, secrets, ids, given.id, other.id, contest.id)
+    app.extensions["kingpost"].engine.dispose()
+
+
+def settings_for(records: Records, folder: Path) -> Settings:
+    """Settings that reach this database and no broker."""
+    return Settings(
+        data=folder,
+        database=records.engine.url.render_as_string(hide_password=False),
+        broker=NO_BROKER,
+        host="127.0.0.1",
+        port=8000,
+        trusted_hosts=(),
+        proxy_hops=0,
+        secure_cookies=False,
+    )

@@ -1,0 +1,126 @@
+"""Who may open which page: every route of the application against every kind of person."""
+
+from __future__ import annotations
+
+import pytest
+from werkzeug.routing import Rule
+
+from service.people.guards import PUBLIC
+from service.records.models import Notice
+from tests.service.site import Site, token
+
+PUBLIC_PAGES = {
+    "static",
+    "health",
+    "people.sign_in",
+    "people.staff_entrance",
+    "people.goodbye",
+    "classes.truss_file_help",
+}
+
+OWN, CLASSMATE, STRANGER = "Ada Fern", "Ben Holt", "Cleo Marsh"
+TEACHER, OTHER_TEACHER, COORDINATOR = "Tess Birch", "Owen Reed", "Cora Vale"
+EVERYBODY = (OWN, CLASSMATE, STRANGER, TEACHER, OTHER_TEACHER, COORDINATOR)
+
+STUDENTS_OF_CLASS = {OWN, CLASSMATE}
+STUDENTS = {OWN, CLASSMATE, STRANGER}
+STAFF_OF_CLASS = {TEACHER, COORDINATOR}
+STAFF = {TEACHER, OTHER_TEACHER, COORDINATOR}
+
+MAY_OPEN = {
+    "people.home": set(EVERYBODY),
+    "people.sign_out": set(EVERYBODY),
+    "people.alias": STUDENTS,
+    "classes.desk": STUDENTS,
+    "classes.assignment": STUDENTS_OF_CLASS,
+    "classes.attempt": STUDENTS_OF_CLASS,
+    "attempts.attempt": {OWN} | STAFF_OF_CLASS,
+    "attempts.parts": {OWN} | STAFF_OF_CLASS,
+    "attempts.sheet": {OWN} | STAFF_OF_CLASS,
+    "attempts.file": {OWN} | STAFF_OF_CLASS,
+    "attempts.judgement": STAFF_OF_CLASS,
+    "attempts.send_again": STAFF_OF_CLASS,
+    "api.attempt_state": {OWN} | STAFF_OF_CLASS,
+    "contest.assignment_board": STUDENTS_OF_CLASS | STAFF_OF_CLASS,
+    "contest.contest_board": set(EVERYBODY),
+    "teaching.staff_desk": STAFF,
+    "teaching.class_table": STAFF_OF_CLASS,
+    "teaching.marks": STAFF_OF_CLASS,
+    "teaching.sheets": STAFF_OF_CLASS,
+    "teaching.class_list": STAFF_OF_CLASS,
+    "teaching.passphrase": STAFF_OF_CLASS,
+    "teaching.settle": STAFF_OF_CLASS,
+}
+"""Of every page that needs a sign-in: who gets it.  The objects are those of Ada Fern, of class 8B."""
+
+
+def rules(site: Site) -> list[Rule]:
+    return [rule for rule in site.app.url_map.iter_rules() if rule.endpoint not in PUBLIC_PAGES]
+
+
+def address(site: Site, rule: Rule, submission: int, notice: int) -> str:
+    values = {
+        "assignment_id": site.assignment,
+        "submission_id": submission,
+        "contest_id": site.contest,
+        "class_id": 1,
+        "student_id": site.ids[OWN],
+        "notice_id": notice,
+    }
+    wanted = {name: values[name] for name in rule.arguments}
+    return str(site.app.url_map.bind("localhost").build(rule.endpoint, wanted, method=method(rule)))
+
+
+def method(rule: Rule) -> str:
+    return "GET" if "GET" in (rule.methods or ()) else "POST"
+
+
+@pytest.fixture
+def objects(site: Site) -> tuple[int, int]:
+    """A submission and a notice of class 8B."""
+    submission = site.hand_in(site.signed_in(OWN))
+    site.work()
+    with site.records.write() as session:
+        notice = Notice(class_id=1, submission_id=submission, text="look at this")
+        session.add(notice)
+    return submission, notice.id
+
+
+def test_every_route_is_on_the_public_list_or_in_the_matrix(site: Site) -> None:
+    endpoints = {rule.endpoint for rule in site.app.url_map.iter_rules()}
+    assert PUBLIC == PUBLIC_PAGES
+    assert endpoints == PUBLIC_PAGES | set(MAY_OPEN)
+
+
+def test_without_a_sign_in_only_public_pages_open(site: Site, objects: tuple[int, int]) -> None:
+    for rule in rules(site):
+        visitor = site.visitor()
+        data = {"csrf_token": token(visitor)}
+        answer = visitor.open(address(site, rule, *objects), method=method(rule), data=data)
+        closed = (answer.status_code, answer.headers.get("Location", ""))
+        assert closed in ((302, "/sign-in"), (401, "")), rule
+
+
+@pytest.mark.parametrize("name", EVERYBODY)
+def test_a_page_opens_for_those_of_the_matrix_and_for_nobody_else(
+    site: Site, objects: tuple[int, int], name: str
+) -> None:
+    for rule in rules(site):
+        client = site.signed_in(name)
+        data = {"csrf_token": token(client)}
+        status = client.open(address(site, rule, *objects), method=method(rule), data=data).status_code
+        if name in MAY_OPEN[rule.endpoint]:
+            assert status in (200, 302, 303, 422), (rule, status)
+        else:
+            assert status in (403, 404), (rule, status)
+
+
+def test_an_object_of_somebody_else_looks_like_one_that_is_not_there(site: Site, objects: tuple[int, int]) -> None:
+    classmate = site.signed_in(CLASSMATE)
+    theirs, missing = classmate.get(f"/attempts/{objects[0]}"), classmate.get("/attempts/999999")
+    assert (theirs.status_code, theirs.text) == (404, missing.text)
+
+
+@pytest.mark.parametrize("page", ["/attempts/99999999999999999999999", "/boards/contests/0", "/attempts/-1"])
+def test_an_absurd_number_is_no_page_and_no_crash(site: Site, page: str) -> None:
+    assert site.signed_in(OWN).get(page).status_code == 404
