@@ -22,7 +22,7 @@ def text_width(text: str, size: float) -> float:
 
 def _advance(character: str) -> float:
     if character.isdigit():
-        return 0.58
+        return 0.59
     if character in _NARROW:
         return 0.36
     if unicodedata.combining(character):

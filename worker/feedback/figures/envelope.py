@@ -96,7 +96,7 @@ def _dimensions(brief: Brief, frame: Frame, space: Space) -> list[str]:
         drawn.append(_level(frame.place((0, 0))[0], frame.place((x, 0))[0], down, amount(x, "mm"), space))
         down += 20
     drawn.append(_level(frame.place((0, 0))[0], frame.place((span, 0))[0], down, f"span {amount(span, 'mm')}", space))
-    right = frame.place((span, 0))[0] + 13
+    right = frame.place((span, 0))[0] + 9
     for depth in (limits.depth_above_mm, -(limits.depth_below_mm or 0.0)):
         if depth:
             drawn.append(_upright(right, frame.place((0, 0))[1], frame.place((0, depth))[1], depth, space))
@@ -117,7 +117,7 @@ def _level(left: float, right: float, y: float, text: str, space: Space) -> str:
 def _upright(x: float, a: float, b: float, depth: float, space: Space) -> str:
     space.take(*strip((x, a), (x, b), 4))
     label = Label(amount(abs(depth), "mm"), 11)
-    near = [((x + label.width / 2 + 6, (a + b) / 2 + step), (1.0, 0.0)) for step in (0, -8, 8, -16, 16)]
+    near = [((x + label.width / 2 + 4.5, (a + b) / 2 + step), (1.0, 0.0)) for step in (0, -8, 8, -16, 16)]
     return _rule((x, a), (x, b)) + placed(label, near, space)
 
 
