@@ -1,0 +1,64 @@
+"""A visitor of the site: keeps cookies, sends forms with their token, as a browser would."""
+
+from __future__ import annotations
+
+import re
+import urllib.error
+import urllib.request
+import uuid
+from http.cookiejar import CookieJar
+from urllib.parse import urlencode
+
+TIMEOUT_S = 60
+
+
+class Refused(Exception):
+    """A page answered with an error: its address and status."""
+
+
+class Visitor:
+    """One person at one site."""
+
+    def __init__(self, site: str) -> None:
+        self.site = site
+        self._opener = urllib.request.build_opener(urllib.request.HTTPCookieProcessor(CookieJar()))
+
+    def get(self, path: str) -> bytes:
+        """The body of a page; follows redirects."""
+        return self._open(path, None, {})[1]
+
+    def sign_in(self, code: str, passphrase: str) -> None:
+        """As a student."""
+        self.post("/sign-in", {"class_code": code, "passphrase": passphrase})
+
+    def sign_in_staff(self, name: str, password: str) -> None:
+        """As a teacher or the coordinator."""
+        self.post("/sign-in/staff", {"name": name, "password": password})
+
+    def post(self, path: str, fields: dict[str, str], form_at: str | None = None) -> str:
+        """Send a form; returns the path that the answer led to."""
+        token = self._token(form_at or path)
+        body = urlencode({**fields, "csrf_token": token}).encode()
+        return self._open(path, body, {"Content-Type": "application/x-www-form-urlencoded"})[0]
+
+    def upload(self, path: str, form_at: str, file_name: str, data: bytes) -> str:
+        """Send a file through a form; returns the path that the answer led to."""
+        edge = uuid.uuid4().hex
+        head = f'--{edge}\r\nContent-Disposition: form-data; name="csrf_token"\r\n\r\n{self._token(form_at)}\r\n'
+        head += f'--{edge}\r\nContent-Disposition: form-data; name="file"; filename="{file_name}"\r\n\r\n'
+        body = head.encode() + data + f"\r\n--{edge}--\r\n".encode()
+        return self._open(path, body, {"Content-Type": f"multipart/form-data; boundary={edge}"})[0]
+
+    def _token(self, path: str) -> str:
+        found = re.search(r'name="csrf_token"[^>]*value="([^"]+)"', self.get(path).decode())
+        if found is None:
+            raise Refused(f"{path} holds no form to send")
+        return found[1]
+
+    def _open(self, path: str, body: bytes | None, headers: dict[str, str]) -> tuple[str, bytes]:
+        request = urllib.request.Request(self.site + path, body, headers)  # noqa: S310 - our own site
+        try:
+            with self._opener.open(request, timeout=TIMEOUT_S) as answer:
+                return answer.url.removeprefix(self.site), answer.read()
+        except urllib.error.HTTPError as error:
+            raise Refused(f"{path} answered {error.code}") from None
