@@ -21,6 +21,7 @@ IDLE = 1e-3
 """A member below this part of its capacity carries next to nothing."""
 
 MOST_LEFT_OUT = 8
+MOST_NAMED = 5
 
 
 @dataclass(frozen=True)
@@ -59,7 +60,7 @@ def stronger_together(solved: Solved) -> Iterator[Change]:
         return
     more = [replace(member, count=member.count + 1) for member in full]
     yield Change(
-        "double", f"Use one more stick in members that fail together: {_named(more)}", _swap(solved.truss, more)
+        "double", f"Make the members stronger that fail together: cut {_named(more)}", _swap(solved.truss, more)
     )
 
 
@@ -90,7 +91,7 @@ def lighter(solved: Solved) -> Iterator[Change]:
             if then.utilisation < first.utilisation:
                 less.append(smaller)
     if less:
-        title = f"Save wood where there is strength to spare: {_named(less)}"
+        title = f"Save wood where there is strength to spare: cut {_named(less)}"
         yield Change("lighter", title, _swap(solved.truss, less))
 
 
@@ -103,8 +104,15 @@ def left_out(solved: Solved) -> Iterator[Change]:
 
 
 def _named(members: list[Member]) -> str:
-    shown = [f"{member.name} from {_stick(member)}" for member in members[:4]]
-    return listed(shown) if len(members) <= 4 else f"{', '.join(shown)} and {len(members) - 4} more"
+    """``a-b and b-c from 'square3', d-e from 'square5 x2'``; of many only the first few."""
+    by_stick: dict[str, list[str]] = {}
+    for member in members:
+        by_stick.setdefault(_stick(member), []).append(member.name)
+    return listed([f"{_few(names)} from {stick}" for stick, names in by_stick.items()])
+
+
+def _few(names: list[str]) -> str:
+    return listed(names) if len(names) <= MOST_NAMED else f"{', '.join(names[:4])} and {len(names) - 4} more"
 
 
 def _smaller(member: Member, brief: Brief) -> Member | None:

@@ -40,8 +40,8 @@ def solved(text: str = GIRDER) -> Solved:
 
 
 def test_the_effect_promised_is_the_effect_of_handing_the_change_in() -> None:
-    step = next(step for step in steps(solved()) if step.title.startswith("Use one more stick"))
-    named = re.findall(r"(\S-\S) from 'square5 x2'", step.title)
+    step = next(step for step in steps(solved()) if step.title.startswith("Make the members stronger"))
+    named = re.findall(r"\w-\w", step.title)
     stronger = re.sub(rf"({'|'.join(named)}): square5", r"\1: square5 x2", GIRDER)
     then = solved(stronger).strength
     assert f"would carry {amount(then.failure_load_N, 'N')} in place of" in step.text
