@@ -11,7 +11,7 @@ import unicodedata
 
 from worker.feedback.figures.palette import TEXT, WIDTH
 
-_PRINTED_MM = 172.0
+PRINTED_MM = 172.0
 """How wide a drawing is on the sheet: A4 less its margins."""
 
 _LABEL = re.compile(r'<text x="([-\d.]+)" y="([-\d.]+)"([^>]*)>([^<]*)</text>')
@@ -37,7 +37,7 @@ def whole_words(svg: str) -> str:
         given = _SIZE.search(rest)
         size = float(given[1]) if given else TEXT
         left, top = float(x) / WIDTH, (float(y) + float(shift[1])) / float(height[1])
-        mm = size * _PRINTED_MM / WIDTH
+        mm = size * PRINTED_MM / WIDTH
         over.append(
             f'<span style="left: {left:.2%}; top: {top:.2%}; font-size: {mm:.2f}mm; margin-top: {-0.96 * mm:.2f}mm">'
             f"<b>{name}</b></span>"

@@ -23,8 +23,8 @@ from rubric.brief import Brief
 from rubric.messages.orders import PrintOrder, SheetHead
 from rubric.messages.outcomes import Marked, Printed
 from rubric.wording import figure, points
-from worker.feedback import view
-from worker.feedback.text import clean
+from worker.feedback import room, view
+from worker.feedback.text import prose
 
 _PAPERS = ("A4", "Letter")
 _SELDOM = 50_000
@@ -62,7 +62,7 @@ def sheet_html(head: SheetHead, brief: Brief, outcome: Marked) -> str:
 def _page(head: SheetHead, brief: Brief, outcome: Marked, style: str) -> str:
     kind = "mistakes" if outcome.analysis is None else outcome.analysis.state
     template = _templates().get_template(f"{kind}.html")
-    return template.render(head=head, brief=brief, outcome=outcome, view=view, style=style)
+    return template.render(head=head, brief=brief, outcome=outcome, view=view, room=room, style=style)
 
 
 def _paper(head: SheetHead) -> str:
@@ -78,7 +78,7 @@ def _templates() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    found.filters.update(clean=clean, points=points, figure=figure)
+    found.filters.update(clean=prose, points=points, figure=figure)
     return found
 
 

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 
 _JOINERS = "\u200c\u200d"
 """Format characters that Persian and Indic spelling need."""
 
 _MARKS_IN_A_ROW = 2
+
+_MEASURED = re.compile(r"(\d) (mm|cm|m|N|kN|MPa|g|kg|%)(?!\w)")
 
 
 def clean(text: str, most: int = 80) -> str:
@@ -26,3 +29,8 @@ def clean(text: str, most: int = 80) -> str:
             kept.append(character)
     line = " ".join("".join(kept).split())
     return line if len(line) <= most else line[: most - 1].rstrip() + "…"
+
+
+def prose(text: str, most: int = 80) -> str:
+    """``text`` cleaned, and no number parted from its unit at the end of a line."""
+    return _MEASURED.sub("\\1\u00a0\\2", clean(text, most))

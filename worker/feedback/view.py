@@ -16,14 +16,12 @@ from worker.feedback.figures import forces, mechanism
 from worker.feedback.figures.forces import force_text, shown
 from worker.feedback.figures.spoken import breaks_first_said
 from worker.feedback.figures.svg import titled_in_full
-from worker.feedback.joined import whole_words
+from worker.feedback.joined import PRINTED_MM, whole_words
 from worker.feedback.text import clean
 
 STANDARD_GRAVITY = 9.80665
 """m/s2, by definition: turns newtons into the kilograms to hang on."""
 
-MOST_MEMBERS = 12
-LEAST_MEMBERS = 5
 _MOST_NAMED = 12
 _WHERE = "Brace the part that moves: one more member in a part that is firm already stops nothing."
 _AROUND = 60
@@ -53,6 +51,12 @@ def drawn(outcome: Marked, brief: Brief) -> Markup:
     draw = forces if outcome.analysis.state == "stable" else mechanism
     picture: Figure = draw(outcome.analysis, brief)
     return Markup(whole_words(titled_in_full(picture)))  # noqa: S704 - our own drawing, every word escaped
+
+
+def height_mm(svg: str) -> float:
+    """How high a drawing stands on the page."""
+    found = re.search(r'viewBox="0 0 (\d+) ([\d.]+)"', svg)
+    return PRINTED_MM * float(found[2]) / float(found[1]) if found else 0.0
 
 
 def carries(analysis: Analysis, brief: Brief) -> str:
@@ -97,14 +101,6 @@ class MemberLine:
     used: str
     mode: str
     first: bool
-
-
-def rows_with_room(outcome: Marked, head: SheetHead) -> int:
-    """How many members the second page has room for beside all else that it says."""
-    analysis = outcome.analysis
-    said = len(analysis.limits_broken) + len(analysis.warnings) if analysis else 0
-    lines = 2.4 * (len(outcome.marks.criteria) - 6) + 1.4 * said + len(head.comment) / 80
-    return max(LEAST_MEMBERS, min(MOST_MEMBERS, MOST_MEMBERS + 4 - round(lines)))
 
 
 def hardest_worked(analysis: Analysis, most: int) -> list[MemberLine]:

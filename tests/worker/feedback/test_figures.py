@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
@@ -156,6 +157,20 @@ def test_a_mechanism_shows_its_moved_shape_and_names_the_joints_that_move() -> N
     assert all(f"{joint} " in figure.alternative for joint in analysis.moving)
 
 
+def test_a_mechanism_moves_the_way_its_load_pushes() -> None:
+    analysis = samples.analysis_of(samples.square())
+    turned = tuple(j.model_copy(update={"motion": j.motion and (-j.motion[0], -j.motion[1])}) for j in analysis.joints)
+    figure = mechanism(analysis, None)
+    assert "b down" in figure.alternative
+    assert mechanism(analysis.model_copy(update={"joints": turned}), None) == figure
+
+
+def test_a_truss_without_joints_still_gives_a_drawing() -> None:
+    nothing = samples.analysis_of(samples.square()).model_copy(update={"joints": (), "members": (), "moving": ()})
+    assert seen.root(forces(nothing, None)).get("viewBox")
+    assert seen.root(mechanism(nothing, None)).get("viewBox")
+
+
 def test_an_envelope_gives_span_depth_and_load_with_units() -> None:
     assert {"span 600 mm", "300 mm", "180 mm", "200 N"} <= set(seen.words_of(figures()["footbridge"]))
     words = seen.words_of(figures()["market"])
@@ -200,3 +215,13 @@ def one_row(analysis: Analysis) -> Analysis:
 def test_joints_all_in_one_line_can_be_drawn() -> None:
     flat = one_row(samples.analysis_of(trusses.warren(3, 200, 150, 33)))
     assert seen.root(forces(flat, None)).get("viewBox")
+
+
+def test_a_load_over_a_support_stands_beside_the_reaction_where_a_post_is_in_the_way() -> None:
+    truss = trusses.pratt(4, 150, 120, 20)
+    post = trusses.member("b0", "t0")
+    posts = replace(truss, joints=dict(truss.joints) | {"t0": (0.0, 120.0)}, members=(*truss.members, post))
+    held = replace(posts, members=(*posts.members, trusses.member("t0", "t1")), loads={"b0": (0.0, -17.0)})
+    figure = forces(samples.analysis_of(held), None)
+    assert seen.words_of(figure).count("17 N") == 2  # the load and its reaction
+    assert list(seen.collisions(figure)) == []

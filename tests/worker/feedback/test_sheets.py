@@ -155,6 +155,14 @@ def test_a_sheet_keeps_to_its_pages_on_both_papers(case: str, pages: int) -> Non
         assert round(float(pdf.pages[0].MediaBox[2])) == wide
 
 
+@pytest.mark.parametrize(("criteria", "comment"), [(8, 200), (10, 400), (6, 800)])
+def test_more_criteria_and_longer_comments_leave_the_sheet_at_two_pages(criteria: int, comment: int) -> None:
+    row = GOOD.marks.criteria[1]
+    rows = tuple(row.model_copy(update={"name": f"{row.name} {i}"}) for i in range(criteria))
+    outcome = GOOD.model_copy(update={"marks": GOOD.marks.model_copy(update={"criteria": rows})})
+    assert len(opened(set_sheet(outcome, comment="A word or so. " * (comment // 14))).pages) == 2
+
+
 def test_the_foot_of_each_page_names_bridge_attempt_and_page() -> None:
     text = read(set_sheet(GOOD))
     assert text.count(f"{GOOD.title}, attempt 2") == 2
@@ -243,6 +251,14 @@ def test_a_sheet_of_the_largest_of_everything_is_set_without_complaint() -> None
     head = dict.fromkeys(("student", "school", "class_name", "teacher", "comment", "place"), "M" * 3000)
     assert len(opened(set_sheet(big, **head)).pages) <= 4
     assert len(opened(set_sheet(many, **head)).pages) <= 12
+
+
+@pytest.mark.parametrize("kind", OUTCOMES)
+def test_setting_a_sheet_raises_no_complaint_of_the_layout_engine(kind: str, caplog: pytest.LogCaptureFixture) -> None:
+    caplog.set_level("WARNING", "weasyprint")
+    sheets._css.cache_clear()
+    set_sheet(OUTCOMES[kind])
+    assert caplog.messages == []
 
 
 def test_a_truss_without_a_failure_load_is_told_so() -> None:

@@ -100,12 +100,12 @@ class Space:
     @property
     def top(self) -> float:
         """The highest point taken (smallest y)."""
-        return min(box.at[1] - box.reach[1] for box in self.taken)
+        return min((box.at[1] - box.reach[1] for box in self.taken), default=0.0)
 
     @property
     def bottom(self) -> float:
         """The lowest point taken (largest y)."""
-        return max(box.at[1] + box.reach[1] for box in self.taken)
+        return max((box.at[1] + box.reach[1] for box in self.taken), default=0.0)
 
 
 def _cells(box: Box) -> Iterator[tuple[int, int]]:

@@ -16,6 +16,8 @@ from worker.feedback.figures.svg import Point, drawing, element, line, polygon
 
 _OPEN = 0.3
 """Where no limit is set, the room is drawn this part of the span high, without an edge."""
+_MARGIN = 84.0
+"""Room for the depths on the right, and as much on the left."""
 _SPREAD = 9
 """Arrows for a load along the deck."""
 
@@ -28,7 +30,7 @@ def envelope(brief: Brief) -> Figure:
     above, below = brief.limits.depth_above_mm, brief.limits.depth_below_mm
     high = _OPEN * brief.span_mm if above is None else above
     low = -_OPEN * brief.span_mm if below is None else -below
-    frame = fitted([(0, high), (0, low), (0, 0), (brief.span_mm, 0)])
+    frame = fitted([(0, high), (0, low), (0, 0), (brief.span_mm, 0)], margin=_MARGIN)
     space = Space()
     loads = _loads(brief, frame, space)
     parts = [
@@ -96,7 +98,7 @@ def _dimensions(brief: Brief, frame: Frame, space: Space) -> list[str]:
         drawn.append(_level(frame.place((0, 0))[0], frame.place((x, 0))[0], down, amount(x, "mm"), space))
         down += 20
     drawn.append(_level(frame.place((0, 0))[0], frame.place((span, 0))[0], down, f"span {amount(span, 'mm')}", space))
-    right = frame.place((span, 0))[0] + 9
+    right = frame.place((span, 0))[0] + 24
     for depth in (limits.depth_above_mm, -(limits.depth_below_mm or 0.0)):
         if depth:
             drawn.append(_upright(right, frame.place((0, 0))[1], frame.place((0, depth))[1], depth, space))

@@ -12,7 +12,7 @@ from worker.feedback.figures.boxes import strip
 from worker.feedback.figures.legend import Legend, dashed
 from worker.feedback.figures.parts import arrow, head, unit
 from worker.feedback.figures.scene import Scene
-from worker.feedback.figures.spoken import mechanism_said
+from worker.feedback.figures.spoken import mechanism_said, with_the_load
 from worker.feedback.figures.svg import Point, drawing, element, line
 
 _FURTHEST = 46.0
@@ -24,7 +24,8 @@ _LEAST = 5.0
 def mechanism(analysis: Analysis, brief: Brief | None = None) -> Figure:
     """Draw a mechanism: the truss, the same truss moved (dashed), and an arrow where a joint moves.
 
-    The movement is enlarged until it can be seen; what counts is which joints move, and which way.
+    The truss moves the way its load would push it.  The movement is enlarged until it can be seen;
+    what counts is which joints move, and which way.
     """
     scene = Scene.of(analysis)
     new = _moved(scene)
@@ -57,7 +58,7 @@ def _moved(scene: Scene) -> dict[str, Point]:
         for j in scene.analysis.joints
     }
     largest = max((math.hypot(*step) for step in steps.values()), default=0.0)
-    factor = _FURTHEST / largest if largest > 0 else 0.0
+    factor = with_the_load(scene.analysis) * _FURTHEST / largest if largest > 0 else 0.0
     return {
         name: (at[0] + factor * steps[name][0], at[1] + factor * steps[name][1]) for name, at in scene.points.items()
     }

@@ -49,7 +49,7 @@ class Scene:
     @classmethod
     def of(cls, analysis: Analysis) -> Scene:
         """Lay a truss out; members too short to see are left out."""
-        frame = fitted([(j.x_mm, j.y_mm) for j in analysis.joints])
+        frame = fitted([(j.x_mm, j.y_mm) for j in analysis.joints] or [(0.0, 0.0)])
         points = {j.name: frame.place((j.x_mm, j.y_mm)) for j in analysis.joints}
         long = {m.name: math.dist(points[m.start], points[m.end]) for m in analysis.members}
         seen = tuple(m for m in analysis.members if long[m.name] > 0.2)
@@ -70,19 +70,22 @@ class Scene:
     @property
     def middle(self) -> Point:
         """The middle of all joints."""
-        count = len(self.points)
+        count = max(1, len(self.points))
         return sum(x for x, _ in self.points.values()) / count, sum(y for _, y in self.points.values()) / count
 
     def ends(self, row: MemberRow) -> tuple[Point, Point]:
         """A member on the page."""
         return self.points[row.start], self.points[row.end]
 
+    def leaving(self, name: str) -> list[Point]:
+        """The directions in which members leave a joint."""
+        at = self.points[name]
+        others = [b if m.start == name else a for m in self.members for a, b in [self.ends(m)] if name in _two(m)]
+        return [unit(at, other) for other in others]
+
     def outward(self, name: str) -> Point:
         """From the members that meet at a joint towards the widest gap between them."""
-        at = self.points[name]
-        meet = [
-            unit(at, b if m.start == name else a) for m in self.members for a, b in [self.ends(m)] if name in _two(m)
-        ]
+        meet = self.leaving(name)
         away = (-sum(x for x, _ in meet), -sum(y for _, y in meet))
         return away if math.hypot(*away) > 0.05 else (0.0, -1.0)
 
@@ -150,11 +153,15 @@ class Scene:
         if abs(facing) <= 0.7:
             return beside(at, direction, gap, gap, self.space)
         foot = SUPPORT_DEPTH + 4
-        if not opened:  # a load over a support stands on the other side
-            return beside(at, direction, *((gap, foot) if facing > 0 else (foot, gap)), self.space)
-        near, far = moved(at, down, foot), moved(at, down, foot + ARROW)
+        if opened:
+            near, far = moved(at, down, foot), moved(at, down, foot + ARROW)
+        elif all(direction[0] * x + direction[1] * y > -0.94 for x, y in self.leaving(row.name)):
+            near, far = moved(at, direction, -gap - ARROW), moved(at, direction, -gap)  # comes from the other side
+        else:  # a member lies there: beside the reaction
+            aside = moved(at, (-1.0 if at[0] <= self.middle[0] else 1.0, 0.0), 13)
+            near, far = moved(aside, direction, foot), moved(aside, direction, foot + ARROW)
         self.space.take(*strip(near, far, 9))
-        return (near, far) if facing > 0 else (far, near)
+        return (near, far) if facing > 0 or not opened else (far, near)
 
 
 def _heads(a: Point, b: Point, thin: float) -> list[Box]:

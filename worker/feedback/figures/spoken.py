@@ -90,15 +90,22 @@ def _vector_said(vector: tuple[float, float]) -> str:
 def mechanism_said(analysis: Analysis) -> str:
     """How a mechanism moves, read out."""
     rows = {j.name: j for j in analysis.joints}
-    moves = [f"{name(j)} {_way(rows[j])}" for j in analysis.moving if j in rows][:_SOME]
+    sense = with_the_load(analysis)
+    moves = [f"{name(j)} {_way(rows[j], sense)}" for j in analysis.moving if j in rows][:_SOME]
     rest = len(analysis.moving) - len(moves)
     more = f" and {plural(rest, 'more joint')}" if rest > 0 else ""
     free = "It can move without any member changing length."
     return f"{_truss_said(analysis)} {free} These joints move: {', '.join(moves)}{more}."
 
 
-def _way(row: JointRow) -> str:
-    x, y = row.motion or (0.0, 0.0)
+def with_the_load(analysis: Analysis) -> float:
+    """1 or -1: which way the load would push a mechanism, whose movement has no sense of its own."""
+    both = [(j.load_N, j.motion or (0.0, 0.0)) for j in analysis.joints]
+    return -1.0 if sum(fx * x + fy * y for (fx, fy), (x, y) in both) < 0 else 1.0
+
+
+def _way(row: JointRow, sense: float) -> str:
+    x, y = (sense * part for part in row.motion or (0.0, 0.0))
     if math.hypot(x, y) < 0.02:
         return "in another of the movements"
     upright = "up" if y > 0 else "down"

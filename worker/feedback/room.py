@@ -1,0 +1,61 @@
+"""How much goes on a page, reckoned in mm before anything is set: good enough to choose, not to measure."""
+
+from __future__ import annotations
+
+import math
+
+from rubric.criteria.common import CriterionMark
+from rubric.marking import Marks
+from rubric.messages.orders import SheetHead
+from rubric.messages.outcomes import Marked
+
+MOST_MEMBERS = 12
+LEAST_MEMBERS = 5
+
+_PAGE = {"A4": 261.0, "Letter": 243.0}
+"""Height of the text on a page."""
+_LINE, _SMALL_LINE = 5.0, 4.1
+_ACROSS = 82
+"""Characters on a line beside the headings in the margin."""
+_COLUMNS = (16, 14, 16, 29)
+"""Characters on a line of the columns of the table of criteria, but for the points."""
+_HEAD, _CARRIES, _MOVES, _MARK, _CAUTIONS = 34.0, 31.0, 56.0, 16.0, 46.0
+_TABLE_HEADS, _MEMBER = 26.0, 5.4
+
+
+def first_page_is_full(outcome: Marked, head: SheetHead, figure_mm: float) -> bool:
+    """Whether the first page runs over, so that the second part had better follow at once."""
+    texts = [*outcome.praise, *(f"{step.title} {step.text}" for step in outcome.steps), *_from_the_teacher(head)]
+    said = sum(_lines(text, _ACROSS) * _LINE + 1.5 for text in texts)
+    stable = outcome.analysis is not None and outcome.analysis.state == "stable"
+    return _HEAD + figure_mm + (_CARRIES if stable else _MOVES) + said + _MARK > _height(head)
+
+
+def rows_with_room(outcome: Marked, head: SheetHead) -> int:
+    """How many members the second page has room for beside all else that it says."""
+    analysis = outcome.analysis
+    said = [*analysis.limits_broken, *analysis.warnings] if analysis else []
+    other = sum(_lines(text, _ACROSS) * _LINE + 1.5 for text in said) + _TABLE_HEADS + _CAUTIONS
+    room = _height(head) - _criteria_mm(outcome.marks) - other
+    return max(LEAST_MEMBERS, min(MOST_MEMBERS, int(room / _MEMBER)))
+
+
+def _criteria_mm(marks: Marks) -> float:
+    return 24.0 + sum(_criterion_mm(row) for row in marks.criteria)
+
+
+def _criterion_mm(row: CriterionMark) -> float:
+    texts = (row.name, row.seen, row.asked, f"{row.why} {row.earn_more}")
+    return 2.5 + _SMALL_LINE * max(_lines(text, across) for text, across in zip(texts, _COLUMNS, strict=True))
+
+
+def _from_the_teacher(head: SheetHead) -> list[str]:
+    return [text for text in (head.comment, head.place) if text]
+
+
+def _lines(text: str, across: int) -> int:
+    return max(1, math.ceil(len(text) / across))
+
+
+def _height(head: SheetHead) -> float:
+    return _PAGE.get(head.paper, _PAGE["A4"])
