@@ -7,7 +7,7 @@ from http import HTTPStatus
 
 from flask import Flask, render_template, request
 from sqlalchemy.exc import DBAPIError
-from werkzeug.exceptions import HTTPException
+from werkzeug.exceptions import HTTPException, SecurityError
 from werkzeug.wrappers import Response
 
 from service.api.problems import problem
@@ -58,6 +58,9 @@ def fault_page(status: int) -> Response:
 def _http_fault(error: HTTPException) -> Response:
     if error.response is not None or error.code is None or error.code < 400:
         return error.get_response()
+    if isinstance(error, SecurityError):
+        # Asked for under a name that is not ours: no page of ours can be addressed from here.
+        return Response("This site is not known under that name.\n", error.code, content_type="text/plain")
     return fault_page(error.code)
 
 

@@ -90,7 +90,8 @@ def hand_in(writing: Writing, student_id: int, assignment_id: int, file_name: st
 def plain_file_name(name: str) -> str:
     """The last part of a file name as a browser gave it, without control characters."""
     last = PurePosixPath(name.replace("\\", "/")).name
-    return "".join(c for c in last if c.isprintable())[:200] or "file"
+    plain = "".join(c for c in last if c.isprintable())[:200]
+    return plain if plain.strip(". ") else "file"
 
 
 def _keep(session: Session, student_id: int, assignment_id: int, file_name: str, data: bytes) -> Taken:

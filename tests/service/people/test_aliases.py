@@ -17,7 +17,8 @@ def test_aliases_are_different_and_recognised(site: Site) -> None:
 
 
 @pytest.mark.parametrize(
-    "text", ["Ada Fern", "<b>Amber</b> Otter", "Amber", "amber otter", "Amber Otter 1e3", "Amber Otter Otter", "", "A \u202e"]
+    "text",
+    ["Ada Fern", "<b>Amber</b> Otter", "Amber", "amber otter", "Amber Otter 1e3", "Amber Otter Otter", "", "A \u202e"],
 )
 def test_what_is_not_of_our_words_is_no_alias(text: str) -> None:
     assert not is_alias(text)

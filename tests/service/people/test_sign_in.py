@@ -8,7 +8,15 @@ import pytest
 from werkzeug.test import TestResponse
 
 from service.people import sign_in
-from service.people.sign_in import ALARM_AFTER, LONGEST_WAIT_S, Welcome, Wrong, staff_sign_in, student_sign_in, wait_after
+from service.people.sign_in import (
+    ALARM_AFTER,
+    LONGEST_WAIT_S,
+    Welcome,
+    Wrong,
+    staff_sign_in,
+    student_sign_in,
+    wait_after,
+)
 from service.records.models import Notice, Person, now
 from tests.service.site import Site, post
 
@@ -37,7 +45,9 @@ def test_a_passphrase_may_be_typed_in_any_case_with_spaces_or_hyphens(site: Site
     assert found.person_id == site.ids[ADA]
 
 
-@pytest.mark.parametrize(("code", "phrase"), [("9C", None), ("8B", "acorn-acorn-acorn"), ("8B", ""), ("", None), ("8B", "-")])
+@pytest.mark.parametrize(
+    ("code", "phrase"), [("9C", None), ("8B", "acorn-acorn-acorn"), ("8B", ""), ("", None), ("8B", "-")]
+)
 def test_a_wrong_class_or_phrase_lets_nobody_in(site: Site, code: str, phrase: str | None) -> None:
     found = student_sign_in(site.records.write, code, site.secrets[ADA].secret if phrase is None else phrase)
     assert isinstance(found, Wrong)
