@@ -221,7 +221,7 @@ def test_a_load_over_a_support_stands_beside_the_reaction_where_a_post_is_in_the
     truss = trusses.pratt(4, 150, 120, 20)
     post = trusses.member("b0", "t0")
     posts = replace(truss, joints=dict(truss.joints) | {"t0": (0.0, 120.0)}, members=(*truss.members, post))
-    held = replace(posts, members=(*posts.members, trusses.member("t0", "t1")), loads={"b0": (0.0, -17.0)})
+    held = replace(posts, members=(*posts.members, trusses.member("t0", "t1")), loads={"b0": (0, -17), "b2": (0, -20)})
     figure = forces(samples.analysis_of(held), None)
-    assert seen.words_of(figure).count("17 N") == 2  # the load and its reaction
+    assert {"17 N", "20 N", "27 N", "10 N"} <= set(seen.words_of(figure))
     assert list(seen.collisions(figure)) == []
