@@ -23,5 +23,5 @@ def set_up_logging(part: str) -> None:
     handler.setFormatter(Fields(f"%(asctime)s %(levelname)s {part}[%(process)d] %(name)s: %(message)s"))
     logging.basicConfig(level=logging.INFO, handlers=[handler], force=True)
     # These tell of every message and every connection; a warning of theirs is worth reading.
-    for chatty in ("celery", "kombu", "alembic", "waitress.queue"):
+    for chatty in ("celery", "kombu", "alembic", "waitress.queue", "weasyprint", "fontTools"):
         logging.getLogger(chatty).setLevel(logging.WARNING)

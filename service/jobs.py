@@ -19,7 +19,7 @@ from service.records.models import DONE, WAITING, Job, now
 STARTS_ALLOWED = 3
 """So often may a worker begin an order that never comes back, before it is given up."""
 
-PATIENCE_S = {MARK: 10, DRAW: 10, PRINT: 30}
+PATIENCE_S = {MARK: 10, DRAW: 10, PRINT: 15}
 """How long a worker that has begun is left alone before the order is sent to another one too."""
 
 FIRST_PAUSE_S, LONGEST_PAUSE_S = 5, 30

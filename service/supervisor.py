@@ -19,10 +19,10 @@ from types import FrameType
 
 log = logging.getLogger(__name__)
 
-FIRST_PAUSE_S, LONGEST_PAUSE_S = 0.5, 30.0
+FIRST_PAUSE_S, LONGEST_PAUSE_S = 0.25, 15.0
 """How long to wait before a part is started again; doubled each time it dies young."""
 
-SETTLED_S = 60.0
+SETTLED_S = 20.0
 """A part that lived this long did not die young."""
 
 GRACE_S = 10.0

@@ -1,0 +1,1 @@
+"""Real processes that are killed, frozen and robbed of their broker."""
