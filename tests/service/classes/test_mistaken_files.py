@@ -5,7 +5,7 @@ from __future__ import annotations
 import io
 from html import unescape
 
-from rubric.problems import quoted
+from service.demo.bridges import HOSTILE, MARKUP
 from tests.corpus.mistaken import CASES, Case, expected
 from tests.service.site import Site, token
 
@@ -18,11 +18,11 @@ def hand_in(site: Site, client, case: Case) -> str:
     answer = client.post(f"/assignments/{site.assignment}/attempts", data=fields, content_type="multipart/form-data")
     assert answer.status_code in (303, 413, 422), case.name
     if answer.status_code != 303:
-        return unescape(answer.text)
+        return answer.text
     site.work()
     page = client.get(answer.location)
     assert page.status_code == 200, case.name
-    return unescape(page.text)
+    return page.text
 
 
 def test_no_file_makes_an_error_page_and_each_mistake_is_told_as_at_the_command_line(site: Site) -> None:
@@ -31,17 +31,15 @@ def test_no_file_makes_an_error_page_and_each_mistake_is_told_as_at_the_command_
     told = 0
     for number, case in enumerate(cases):
         page = hand_in(site, clients[number % 2], case)
-        assert "<script>" not in page.replace("'<html><body><script>", ""), case.name
+        assert "<script>" not in page, case.name
         if len(case.data) <= 64 * 1024 and case.data.strip():
             mend = SAID[case.name][0].split("To mend it: ")[1]
-            assert mend in page, (case.name, mend)
+            assert mend in unescape(page), (case.name, mend)
             told += 1
     assert told >= 80
 
 
 def test_markup_in_names_is_shown_as_text_and_never_as_markup(site: Site) -> None:
-    from service.demo.bridges import HOSTILE, MARKUP
-
     client = site.signed_in("Ada Fern")
     for text in (MARKUP, HOSTILE):
         number = site.hand_in(client, text.encode())
@@ -49,4 +47,4 @@ def test_markup_in_names_is_shown_as_text_and_never_as_markup(site: Site) -> Non
         page = client.get(f"/attempts/{number}").text
         assert "<img" not in page
         assert "<b>b</b>" not in page
-        assert "document.cookie" not in page.replace(quoted("document.cookie"), "") or "&lt;script&gt;" in page
+        assert "<script>" not in page
