@@ -20,5 +20,4 @@ DASHES = "6 4"
 
 WIDTH = 720.0
 TEXT = 12.0
-SMALL_TEXT = 9.5
 FONTS = "Andika, 'Noto Sans', 'Droid Sans Fallback', 'DejaVu Sans', sans-serif"
