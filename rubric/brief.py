@@ -223,6 +223,8 @@ class Brief(Shape):
     def _places_on_the_span(self) -> Brief:
         places = self.load.places if isinstance(self.load.places, tuple) else ()
         off = [place for place in places if not 0 <= place <= self.span_mm]
+        if places and all(place in (0, self.span_mm) for place in places):
+            raise fault("loads over the supports alone", "a load between them", "add a place within the span.")
         if off:
             raise fault(
                 f"a load at {off[0]:g} mm",

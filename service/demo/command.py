@@ -36,7 +36,7 @@ class Options:
 
 
 def command(arguments: list[str]) -> int:
-    """Show everything: an invented school, its hand-ins marked and printed, served until Ctrl-C."""
+    """Show an invented school: its hand-ins marked and printed, served until Ctrl-C."""
     parser = argparse.ArgumentParser("kingpost demo", description=command.__doc__)
     parser.add_argument("--exit", action="store_true", help="stop after the table")
     parser.add_argument("--fresh", action="store_true", help="make the school anew")

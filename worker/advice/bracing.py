@@ -7,6 +7,7 @@ from itertools import combinations
 
 from rubric.brief import Brief
 from worker import statics
+from worker.truss.cautions import runs_through
 from worker.truss.model import Member, Truss
 
 MOST_TRIED = 60
@@ -27,7 +28,7 @@ def brace(truss: Truss, brief: Brief) -> Member | None:
         (Member(f"{a}-{b}", a, b, stick) for a, b in combinations(truss.joints, 2) if frozenset((a, b)) not in joined),
         key=truss.length_mm,
     )
-    likely = (bar for bar in pairs if _allowed(truss, brief, bar) and _resists(truss, bar, before))
+    likely = (bar for bar in pairs if _resists(truss, bar, before) and _allowed(truss, brief, bar))
     for bar, _ in zip(likely, range(MOST_TRIED), strict=False):
         if statics.solve(replace(truss, members=(*truss.members, bar))).mechanisms < before.mechanisms:
             return bar
@@ -36,7 +37,8 @@ def brace(truss: Truss, brief: Brief) -> Member | None:
 
 def _allowed(truss: Truss, brief: Brief, bar: Member) -> bool:
     length, most, least = truss.length_mm(bar), brief.limits.longest_member_mm, brief.limits.shortest_member_mm
-    return (most is None or length <= most) and (least is None or length >= least)
+    fits = (most is None or length <= most) and (least is None or length >= least)
+    return fits and not any(runs_through(truss, bar, name) for name in truss.joints)
 
 
 def _resists(truss: Truss, bar: Member, found: statics.Solution) -> bool:

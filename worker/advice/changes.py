@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from rubric.brief import Brief
+from rubric.brief import REACH_MM, Brief
 from rubric.wording import figure, listed
 from worker.analysis import Solved
 from worker.strength.bridge import check
 from worker.strength.sections import section
 from worker.strength.wood import wood
 from worker.truss.limits import depth_above_mm
-from worker.truss.model import Member, Truss
+from worker.truss.model import Member, Truss, Vector
 
 DEEPER = 1.25
 SHALLOWER = 0.8
+MOVED = 0.1
 LEAST_RESHAPED = 0.05
 IDLE = 1e-3
 """A member below this part of its capacity carries next to nothing."""
@@ -93,6 +95,40 @@ def lighter(solved: Solved) -> Iterator[Change]:
     if less:
         title = f"Save wood where there is strength to spare: cut {_named(less)}"
         yield Change("lighter", title, _swap(solved.truss, less))
+
+
+def moved(solved: Solved) -> Iterator[Change]:
+    """An end of the member that fails first, moved by a tenth of its length, and its mirror image likewise.
+
+    Joints on the deck line stay: supports and loads stand there.
+    """
+    first, truss = solved.strength.first, solved.truss
+    if first is None:
+        return
+    reach = MOVED * truss.length_mm(first.member)
+    for name in (first.member.start, first.member.end):
+        if abs(truss.joints[name][1]) <= REACH_MM:
+            continue
+        for dx, dy in ((-reach, 0.0), (reach, 0.0), (0.0, reach), (0.0, -reach)):
+            joints = _with_moved(truss, solved.brief, name, round(dx), round(dy))
+            x, y = joints[name]
+            twin = [other for other in joints if joints[other] != truss.joints[other] and other != name]
+            also = f", and joint {twin[0]} to match" if twin else ""
+            yield Change(
+                "move", f"Move joint {name} to [{figure(x, 4)}, {figure(y, 4)}] mm{also}", replace(truss, joints=joints)
+            )
+
+
+def _with_moved(truss: Truss, brief: Brief, name: str, dx: float, dy: float) -> dict[str, Vector]:
+    """The joints with one of them moved, and with it the one that mirrors it about midspan."""
+    x, y, *_ = truss.joints[name]
+    joints = dict(truss.joints)
+    mirror = (brief.span_mm - x, y)
+    for other, place in truss.joints.items():
+        if other != name and math.dist(place, mirror) <= REACH_MM:
+            joints[other] = (place[0] - dx, place[1] + dy)
+    joints[name] = (x + dx, y + dy)
+    return joints
 
 
 def left_out(solved: Solved) -> Iterator[Change]:

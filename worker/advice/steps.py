@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from itertools import chain
+from itertools import chain, islice
 from typing import NamedTuple
 
 from rubric.messages.outcomes import NextStep
 from rubric.wording import amount, figure, listed, plural
 from worker.advice.bracing import brace
-from worker.advice.changes import Change, left_out, lighter, reshaped, stronger_together, thicker
+from worker.advice.changes import Change, left_out, lighter, moved, reshaped, stronger_together, thicker
 from worker.analysis import Solved, solve
 from worker.truss.limits import broken
 
 MOST_STEPS = 3
+TRIES, TRIES_FOR_LARGE, LARGE = 32, 6, 60
+"""How many changes are solved again; fewer from so many joints on, where each costs far more."""
+
 WORTH_SAYING = 0.02
 """A change that helps by less than this part is not worth a student's evening."""
 
@@ -29,7 +32,7 @@ def steps(solved: Solved) -> tuple[NextStep, ...]:
         if kind not in kinds:
             kinds.add(kind)
             said.append(step)
-    return (*said, *_weakest(solved))[:MOST_STEPS]
+    return (*said, *_weakest(solved), *_idlest(solved))[:MOST_STEPS]
 
 
 def _steady(solved: Solved) -> tuple[NextStep, ...]:
@@ -91,7 +94,26 @@ def _weakest(solved: Solved) -> Iterator[NextStep]:
     )
 
 
-_IDEAS: tuple[Callable[[Solved], Iterator[Change]], ...] = (stronger_together, thicker, reshaped, lighter, left_out)
+def _idlest(solved: Solved) -> Iterator[NextStep]:
+    """The loaded member with most to spare: wood that is carried but hardly works."""
+    loaded = [check for check in solved.strength.checks if check.utilisation > 0]
+    if loaded:
+        least = min(loaded, key=lambda check: check.utilisation)
+        yield NextStep(
+            title=f"Think about member {least.member.name}, which has most to spare",
+            text=f"At the target load it uses {amount(least.utilisation, '%')} of what it can carry. "
+            "Could another shape of truss do without it, or share the work out better?",
+        )
+
+
+_IDEAS: tuple[Callable[[Solved], Iterator[Change]], ...] = (
+    stronger_together,
+    thicker,
+    reshaped,
+    lighter,
+    moved,
+    left_out,
+)
 
 
 class _Numbers(NamedTuple):
@@ -112,7 +134,8 @@ def _numbers(solved: Solved) -> _Numbers | None:
 def _tried(solved: Solved) -> Iterator[tuple[float, str, NextStep]]:
     """Each idea solved again: how much it helps, its kind, and the step in words."""
     old = _numbers(solved)
-    for change in chain.from_iterable(idea(solved) for idea in _IDEAS):
+    tries = TRIES if len(solved.truss.joints) <= LARGE else TRIES_FOR_LARGE
+    for change in islice(chain.from_iterable(idea(solved) for idea in _IDEAS), tries):
         # A change leaves the joints on the deck where they are, so supports and loads stay right.
         after = solve(change.truss, solved.brief)
         new = _numbers(after)

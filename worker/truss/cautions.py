@@ -19,12 +19,15 @@ def crossings(truss: Truss) -> tuple[str, ...]:
         f"If you glue them, write two members that meet at {name}."
         for member in truss.members
         for name in truss.joints
-        if name not in (member.start, member.end) and _runs_through(truss, member, name)
+        if runs_through(truss, member, name)
     ]
     return tuple(found[:MOST_TOLD])
 
 
-def _runs_through(truss: Truss, member: Member, name: str) -> bool:
+def runs_through(truss: Truss, member: Member, name: str) -> bool:
+    """Whether a member passes over a joint that is neither of its ends."""
+    if name in (member.start, member.end):
+        return False
     (ax, ay, *_), (bx, by, *_), (px, py, *_) = (truss.joints[n] for n in (member.start, member.end, name))
     dx, dy, length = bx - ax, by - ay, truss.length_mm(member)
     along = ((px - ax) * dx + (py - ay) * dy) / length**2

@@ -58,6 +58,7 @@ def _support(said: str) -> Support:
 def _loads(needs: _Needs, brief: Brief, side_N: float) -> dict[str, float]:
     """Downward force by joint, N."""
     if brief.load.places == "along the deck":
+        needs.deck_joint(brief.span_mm)
         return _spread(needs.truss, brief.span_mm, side_N)
     places = (brief.span_mm / 2,) if isinstance(brief.load.places, str) else brief.load.places
     loads: dict[str, float] = {}
@@ -103,6 +104,18 @@ class _Needs:
             self._advice(nearest, x),
         )
         return None
+
+    def deck_joint(self, span_mm: float) -> None:
+        """Note where no joint stands on the deck between the supports, so that no load reaches the truss."""
+        inside = [n for n in deck(self.truss, span_mm) if REACH_MM < self.truss.joints[n][0] < span_mm - REACH_MM]
+        if self.truss.joints and not inside and len(self._known()) == len(self.truss.joints):
+            middle = self._written((span_mm / 2, 0.0))
+            self.findings.add(
+                self.at,
+                "no joint on the deck between the supports",
+                "at least one, for the load along the deck",
+                f"add a line such as 'm: {middle}' to the joints, and members that meet there.",
+            )
 
     def _advice(self, nearest: str | None, x: float) -> str:
         here = self._written((x, 0.0))

@@ -1,0 +1,48 @@
+"""Small changes of a truss: what may move, and how far advice goes for large ones."""
+
+from __future__ import annotations
+
+import time
+
+from rubric import library
+from tests.worker.advice.test_steps import BRIEF, GIRDER, solved
+from worker.advice.bracing import brace
+from worker.advice.changes import moved
+from worker.marker import mark_file
+from worker.truss.cautions import crossings
+from worker.truss.reader import read_truss
+
+
+def test_joints_on_the_deck_stay_and_a_mirrored_joint_moves_along() -> None:
+    before = solved().truss.joints
+    for change in moved(solved()):
+        after = change.truss.joints
+        assert all(after[name] == before[name] for name in ("a", "b", "c", "g", "h"))
+        assert after["d"][1] == after["f"][1]
+        assert after["d"][0] + after["f"][0] == 600
+
+
+def test_a_bar_advised_runs_through_no_joint() -> None:
+    moving = read_truss(GIRDER.replace("  d-c: square5\n", "").replace("  b-d: square3\n", "").encode(), BRIEF)
+    bar = brace(moving, BRIEF)
+    assert bar is not None
+    assert crossings(moving) == ()
+    assert bar.name not in {"a-c", "b-g", "d-f"}
+
+
+def test_a_truss_of_the_largest_size_is_marked_and_advised_within_seconds() -> None:
+    columns, rows = 33, 6
+    at = {f"j{i}n{k}": (600 * i / 32, 36 * k) for i in range(columns) for k in range(rows)}
+    near = [
+        (f"j{i}n{k}", f"j{i + x}n{k + y}")
+        for i in range(columns)
+        for k in range(rows)
+        for x, y in ((1, 0), (0, 1), (1, 1), (1, -1))
+    ]
+    bars = [pair for pair in near if pair[1] in at][:600]
+    text = "joints:\n" + "".join(f"  {name}: [{x}, {y}]\n" for name, (x, y) in at.items())
+    text += "members:\n" + "".join(f"  {a}-{b}: square5\n" for a, b in bars)
+    began = time.perf_counter()
+    outcome = mark_file(text.encode(), BRIEF, library.rubric("footbridge"))
+    assert outcome.analysis is not None
+    assert time.perf_counter() - began < 15
