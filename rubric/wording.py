@@ -12,6 +12,7 @@ def figure(value: float, figures: int = 3) -> str:
     """
     if value == 0 or not math.isfinite(value):
         return "0" if value == 0 else "without limit"
+    value = float(f"{value:.10g}")  # so that rounding noise decides no half: twins print alike
     decimals = figures - 1 - math.floor(math.log10(abs(value)))
     text = f"{value:.{max(0, decimals)}f}"
     if "." in text:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from rubric.messages.outcomes import Analysis
-from worker.feedback.sheets import _templates as templates
+from worker.feedback.sheets import templates
 
 
 def ranked(values: list[float]) -> list[int]:

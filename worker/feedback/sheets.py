@@ -61,7 +61,7 @@ def sheet_html(head: SheetHead, brief: Brief, outcome: Marked) -> str:
 
 def _page(head: SheetHead, brief: Brief, outcome: Marked, style: str) -> str:
     kind = "mistakes" if outcome.analysis is None else outcome.analysis.state
-    template = _templates().get_template(f"{kind}.html")
+    template = templates().get_template(f"{kind}.html")
     return template.render(head=head, brief=brief, outcome=outcome, view=view, room=room, style=style)
 
 
@@ -70,7 +70,8 @@ def _paper(head: SheetHead) -> str:
 
 
 @cache
-def _templates() -> Environment:
+def templates() -> Environment:
+    """The templates of all that is set for people to read; every value is escaped."""
     found = Environment(
         loader=PackageLoader("worker.feedback"),
         autoescape=True,

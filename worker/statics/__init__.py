@@ -5,6 +5,6 @@ structure (arrays) -> equilibrium (rank) -> mechanisms, determinate or redundant
 
 from worker.statics.redundant import StiffnessMissing
 from worker.statics.solution import Solution
-from worker.statics.solver import solve
+from worker.statics.solver import mechanisms_of, solve
 
-__all__ = ["Solution", "StiffnessMissing", "solve"]
+__all__ = ["Solution", "StiffnessMissing", "mechanisms_of", "solve"]

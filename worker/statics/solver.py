@@ -30,6 +30,11 @@ def solve(truss: Truss) -> Solution:
     return _stable(truss, structure, E, found)
 
 
+def mechanisms_of(truss: Truss) -> int:
+    """How many mechanisms a truss has; its stiffness and loads do not matter."""
+    return rigidity(equilibrium_matrix(Structure.of(truss))).mechanisms
+
+
 def residual(structure: Structure, E: Floats, q: Floats) -> float:
     """Largest force out of balance at any joint, reactions included, over the largest force."""
     largest = _largest_force(structure, q)

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from rubric.brief import Brief
-from rubric.located import Mapping, Scalar, decode, read_yaml
+from rubric.located import Mapping, Node, Scalar, decode, read_yaml
 from rubric.problems import Findings, quoted
 from rubric.quantities import FORCE_UNITS, LENGTH_UNITS
 from rubric.spelling import did_you_mean, nearest
@@ -81,7 +81,7 @@ def _needed(tree: Mapping, with_brief: bool, findings: Findings) -> None:
     examples = {"joints": "a: [0, 0]", "members": "a-b: square5"} | ({} if with_brief else {"supports": "a: pin"})
     for name, example in examples.items():
         node = tree.get(name)
-        if node is None or (isinstance(node, Scalar) and not node.text):
+        if node is None or _is_empty(node):
             or_brief = " A file of a class has none: solve it with its brief." if name == "supports" else ""
             findings.add(
                 tree.place if node is None else tree.key_place(name),
@@ -89,6 +89,10 @@ def _needed(tree: Mapping, with_brief: bool, findings: Findings) -> None:
                 f"a block '{name}' with a line for each, such as '{example}'",
                 f"write '{name}:' and below it '  {example}'.{or_brief}",
             )
+
+
+def _is_empty(node: Node) -> bool:
+    return not (node.text if isinstance(node, Scalar) else node.items)
 
 
 def _truss(tree: Mapping, brief: Brief | None, findings: Findings) -> Truss:

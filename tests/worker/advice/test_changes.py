@@ -46,3 +46,12 @@ def test_a_truss_of_the_largest_size_is_marked_and_advised_within_seconds() -> N
     outcome = mark_file(text.encode(), BRIEF, library.rubric("footbridge"))
     assert outcome.analysis is not None
     assert time.perf_counter() - began < 15
+
+
+def test_a_bar_that_leaves_the_truss_redundant_elsewhere_is_still_found() -> None:
+    """The strut a-c beside a-b-c: a state of self-stress and a mechanism at once."""
+    text = "joints: {a: [0, 0], b: [300, 0], c: [600, 0], p: [51, 1]}\nmembers: {a-b: square5, a-c: square5, a-p: square5, b-c: square5, c-p: square5}\n"
+    far = BRIEF.model_copy(update={"limits": type(BRIEF.limits)()})
+    bar = brace(read_truss(text.encode(), far), far)
+    assert bar is not None
+    assert {bar.start, bar.end} == {"b", "p"}
