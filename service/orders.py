@@ -7,7 +7,7 @@ from datetime import UTC
 from typing import Any
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
-from sqlalchemy import func, select
+from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from rubric.brief import Brief
@@ -15,8 +15,11 @@ from rubric.messages.names import DRAW, MARK
 from rubric.messages.orders import DrawOrder, MarkOrder, Order, PrintOrder, SheetHead
 from rubric.messages.outcomes import Marked
 from rubric.rubrics import Rubric
+from service.contest.board import own_standing
 from service.marks import judgements_of, marks_now
+from service.records import queries
 from service.records.models import TEACHER, Assignment, Job, Person, School, Submission, Teaching
+from service.saying import ordinal
 
 
 def order_for(session: Session, job: Job) -> dict[str, Any] | None:
@@ -72,18 +75,8 @@ def sheet_head(session: Session, submission: Submission) -> SheetHead:
 
 def place_on_board(session: Session, submission: Submission) -> str:
     """The student's place on the board of the assignment by their best attempt: ``3rd of 12``, or nothing."""
-    best = (
-        select(Submission.student_id, func.max(Submission.efficiency).label("efficiency"))
-        .where(Submission.assignment_id == submission.assignment_id, Submission.on_board)
-        .where(Submission.efficiency.is_not(None))
-        .group_by(Submission.student_id)
-    )
-    efficiencies: dict[int, float] = {row.student_id: row.efficiency for row in session.execute(best)}
-    own = efficiencies.get(submission.student_id)
-    if own is None:
-        return ""
-    ahead = sum(efficiency > own for efficiency in efficiencies.values())
-    return f"{_ordinal(ahead + 1)} of {len(efficiencies)}"
+    standing = own_standing(queries.assignment_board(session, submission.assignment_id), submission.student_id)
+    return f"{ordinal(standing.place.rank)} of {standing.of}" if standing else ""
 
 
 def _teachers(session: Session, class_id: int) -> list[str]:
@@ -100,8 +93,3 @@ def _said(submission: Submission, zone: str) -> str:
         place = ZoneInfo("UTC")
     local = submission.handed_in.replace(tzinfo=UTC).astimezone(place)
     return f"{local:%A} {local.day} {local:%B %Y, %H:%M}"
-
-
-def _ordinal(place: int) -> str:
-    ending = "th" if place % 100 in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(place % 10, "th")
-    return f"{place}{ending}"

@@ -5,9 +5,9 @@ from __future__ import annotations
 from rubric.brief import Brief, Stick
 from rubric.criteria.common import Criterion
 from rubric.measures import CATALOGUE
+from rubric.quantities import STANDARD_GRAVITY
 from rubric.woods import WOODS
 from rubric.wording import figure, listed, plural
-from service.classes.results import STANDARD_GRAVITY
 
 Facts = tuple[tuple[str, tuple[str, ...]], ...]
 

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import csv
 from collections.abc import Sequence
-from io import StringIO
 
+from rubric.tables import table_for_people
 from service.classes.overview import Row, state_said
 from service.contest.board import places
 from service.records.queries import BoardLine
@@ -26,20 +25,10 @@ HEADINGS = (
 )
 
 
-def safe_cell(text: str) -> str:
-    """Text that no spreadsheet takes for a formula (OWASP ASVS 1.2.10)."""
-    return f"'{text}" if text[:1] in ("=", "+", "-", "@", "\t", "\r") else text
-
-
 def as_csv(rows: Sequence[Row], board: Sequence[BoardLine], zone: str) -> bytes:
     """One line for each student; times on the school's clock."""
     ranks = {place.student_id: place.rank for place in places(board)}
-    out = StringIO()
-    writer = csv.writer(out, lineterminator="\r\n")
-    writer.writerow(HEADINGS)
-    for row in rows:
-        writer.writerow([safe_cell(cell) if isinstance(cell, str) else cell for cell in _cells(row, ranks, zone)])
-    return out.getvalue().encode("utf-8-sig")
+    return table_for_people([HEADINGS, *(_cells(row, ranks, zone) for row in rows)])
 
 
 def _cells(row: Row, ranks: dict[int, int], zone: str) -> list[str | float | int | None]:

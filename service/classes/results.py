@@ -9,10 +9,8 @@ from dataclasses import dataclass
 
 from rubric.brief import Brief
 from rubric.messages.outcomes import Analysis, Failure, MemberRow
+from rubric.quantities import STANDARD_GRAVITY
 from rubric.wording import figure, listed
-
-STANDARD_GRAVITY = 9.80665
-"""m/s2 (ISO 80000-3); turns a load into the mass that would hang from the bridge."""
 
 HOW_IT_FAILS = {
     "tension": "is pulled apart",

@@ -45,7 +45,6 @@ def class_table(assignment_id: int) -> str:
         "class-table.html",
         assignment=found,
         rows=rows,
-        state_said=overview.state_said,
         handed_in=sum(1 for row in rows if row.newest),
         to_judge=[row for row in rows if row.best and row.best.waiting_points],
         notices=[pair for pair in _notices() if pair[0].class_id == found.class_id],

@@ -46,8 +46,8 @@ def _web(settings: Settings) -> None:
             port=settings.port,
             threads=THREADS,
             ident=None,
-            # Beyond what the application takes, waitress need not read either.
-            max_request_body_size=app.config["MAX_CONTENT_LENGTH"] + 1024,
+            # Somebody who sends a photograph gets our page about it; what is larger still, waitress refuses itself.
+            max_request_body_size=16 * 1024 * 1024,
             # Whether a forwarding header is believed is for the application to say, which counts the hops.
             clear_untrusted_proxy_headers=not settings.proxy_hops,
         )

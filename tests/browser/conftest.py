@@ -27,6 +27,7 @@ from service.people.enrol import SignIn
 from service.records.engine import open_records
 from service.records.migrations import upgrade
 from service.records.models import COORDINATOR, TEACHER
+from service.sending import Sending
 
 CHROMIUM = "/usr/bin/chromium"
 FLAGS = (
@@ -159,8 +160,9 @@ def _school(folder: Path) -> dict[str, SignIn]:
         sign_ins.append(enrol.add_staff(session, TEACHER, "Tess Birch", ["8B"]))
         sign_ins.append(enrol.add_staff(session, COORDINATOR, "Cora Vale"))
         add_contest(session, "Spring bridges")
-        for code in ("8B", "9C"):
-            set_assignment(session, code, brief, rubric, contest="Spring bridges")
+        set_up = [set_assignment(session, code, brief, rubric, contest="Spring bridges") for code in ("8B", "9C")]
+    for _, job in set_up:
+        assert Sending(records, str(folder / "broker")).send(job)
     records.engine.dispose()
     return {one.name: one for one in sign_ins}
 

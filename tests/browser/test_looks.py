@@ -45,9 +45,10 @@ TABLES = "[...document.querySelectorAll('table')].filter(t => !t.querySelector('
 
 def check(page: Page, folder: Path) -> None:
     """Hold one page against the rules at three widths."""
+    name = page.url.split("/", 3)[3].replace("/", "-")
     for width in (1280, 375, 320):
         page.set_viewport_size({"width": width, "height": 800})
-        page.screenshot(path=folder / f"{page.url.rsplit('/', 1)[1] or 'first'}-{width}.png", full_page=True)
+        page.screenshot(path=folder / f"{name}-{width}.png", full_page=True)
         assert page.evaluate("document.documentElement.scrollWidth") <= width, (page.url, width)
         assert page.evaluate(SMALL_TARGETS) == [], (page.url, width)
         assert page.evaluate(LOW_CONTRAST) == [], (page.url, width)

@@ -92,6 +92,14 @@ def test_the_board_shows_the_alias_and_another_one_can_be_taken(sign_in: Open) -
     assert "Eli Brook" not in page.content()
 
 
+def test_a_photograph_is_refused_on_a_page_of_our_own(sign_in: Open) -> None:
+    page = sign_in("Fay Moss")
+    photograph = {"name": "bridge.jpg", "mimeType": "image/jpeg", "buffer": b"\xff\xd8" + bytes(3_000_000)}
+    page.get_by_label("Truss file").set_input_files(photograph)
+    page.get_by_role("button", name="Hand in").click()
+    expect(page.get_by_role("heading", level=1)).to_have_text("That is too large")
+
+
 def test_signing_out_closes_the_way_back(sign_in: Open) -> None:
     page = sign_in("Fay Moss")
     page.get_by_role("button", name="Sign out").click()

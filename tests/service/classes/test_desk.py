@@ -75,6 +75,15 @@ def test_earlier_attempts_show_state_mark_and_efficiency_and_the_own_place(site:
     assert "<strong>1st of 1</strong>" in page
 
 
+def test_of_many_attempts_the_older_ones_are_folded_away(site: Site) -> None:
+    client = site.signed_in("Ada Fern")
+    for number in range(5):
+        site.hand_in(client, b"%d" % number)
+    page = client.get(f"/assignments/{site.assignment}").text
+    assert "<summary>2 earlier attempts</summary>" in page
+    assert page.index("Attempt 3<") < page.index("2 earlier attempts") < page.index("Attempt 2<")
+
+
 def test_the_examples_of_the_help_page_are_files_that_the_reader_takes(site: Site) -> None:
     brief = library.brief("footbridge")
     yaml, csv = (read_truss(text.encode(), brief) for text in (examples.YAML, examples.CSV))

@@ -9,7 +9,8 @@ from datetime import timedelta
 
 import pytest
 
-from service.classes.mark_book import HEADINGS, safe_cell
+from rubric.tables import safe_cell
+from service.classes.mark_book import HEADINGS
 from service.classes.sheets import archive
 from service.people import enrol
 from service.people.sign_in import Welcome, student_sign_in
