@@ -12,8 +12,7 @@ from typing import Annotated, Any
 
 from pydantic import BeforeValidator, Field, model_validator
 
-from rubric.located import decode, read_yaml
-from rubric.problems import Findings, quoted
+from rubric.problems import quoted
 from rubric.quantities import LENGTH_UNITS, number, quantity
 from rubric.shapes import (
     Count,
@@ -28,7 +27,7 @@ from rubric.shapes import (
     Stress,
     Words,
     fault,
-    fit,
+    read,
 )
 from rubric.spelling import did_you_mean
 from rubric.woods import WOODS
@@ -253,8 +252,4 @@ def read_brief(data: bytes) -> Brief:
     Refused
         With every problem of the file.
     """
-    findings = Findings()
-    brief = fit(Brief, read_yaml(decode(data), findings), findings)
-    findings.settle()
-    assert brief is not None
-    return brief
+    return read(Brief, data)

@@ -22,6 +22,9 @@ ANGLE_UNITS = {"degrees": 1.0, "deg": 1.0}
 The inch, the pound-force and the psi are exact or to 13 figures: NIST SP 811, appendix B.8.
 """
 
+STANDARD_GRAVITY = 9.80665
+"""Standard acceleration of free fall, m/s2: 3rd CGPM (1901), in the SI Brochure."""
+
 LARGEST = 1e12
 """No model truss has a number beyond this; sums and squares of smaller ones stay finite."""
 

@@ -6,9 +6,8 @@ from pydantic import Field, model_validator
 
 from rubric.criteria import AnyCriterion
 from rubric.criteria.common import Points, points_said
-from rubric.located import decode, read_yaml
-from rubric.problems import Findings, quoted
-from rubric.shapes import Shape, Words, fault, fit
+from rubric.problems import quoted
+from rubric.shapes import Shape, Words, fault, read
 
 
 class Rubric(Shape):
@@ -46,8 +45,4 @@ def read_rubric(data: bytes) -> Rubric:
     Refused
         With every problem of the file.
     """
-    findings = Findings()
-    rubric = fit(Rubric, read_yaml(decode(data), findings), findings)
-    findings.settle()
-    assert rubric is not None
-    return rubric
+    return read(Rubric, data)

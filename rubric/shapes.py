@@ -14,7 +14,7 @@ from typing import Annotated, Any, TypeVar, get_args
 from pydantic import BaseModel, BeforeValidator, ConfigDict, ValidationError
 from pydantic_core import ErrorDetails, PydanticCustomError
 
-from rubric.located import Mapping, Node, Place, Scalar, Sequence, plain
+from rubric.located import Mapping, Node, Place, Scalar, Sequence, decode, plain, read_yaml
 from rubric.problems import Findings, Problem, quoted
 from rubric.quantities import (
     DENSITY_UNITS,
@@ -111,6 +111,21 @@ def fit(model: type[M], tree: Mapping, findings: Findings) -> M | None:
     except ValidationError as error:
         findings.take(_problem(model, tree, detail) for detail in error.errors(include_url=False))
         return None
+
+
+def read(model: type[M], data: bytes) -> M:
+    """The bytes of a YAML file as ``model``.
+
+    Raises
+    ------
+    Refused
+        With every problem of the file.
+    """
+    findings = Findings()
+    found = fit(model, read_yaml(decode(data), findings), findings)
+    findings.settle()
+    assert found is not None
+    return found
 
 
 def _problem(model: type[BaseModel], tree: Mapping, detail: ErrorDetails) -> Problem:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from rubric.ranking import as_shown, ranks
 from service.records.queries import BoardLine
 
 SHOWN = 10
@@ -31,15 +32,11 @@ class Standing:
 
 
 def places(lines: Sequence[BoardLine]) -> list[Place]:
-    """Rank the best attempts of students, best first.
-
-    Efficiencies are compared as they are shown, to one decimal: who sees the same number has the
-    same rank, and the next rank is left out.
-    """
-    shown = [round(line.efficiency, 1) for line in lines]
+    """Rank the best attempts of students, best first."""
+    found = ranks([line.efficiency for line in lines])
     return [
-        Place(1 + sum(other > mine for other in shown), line.alias, mine, line.student_id, line.submission_id)
-        for line, mine in zip(lines, shown, strict=True)
+        Place(rank, line.alias, as_shown(line.efficiency), line.student_id, line.submission_id)
+        for rank, line in zip(found, lines, strict=True)
     ]
 
 

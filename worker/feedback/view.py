@@ -11,6 +11,7 @@ from rubric.brief import Brief
 from rubric.marking import Marks
 from rubric.messages.orders import SheetHead
 from rubric.messages.outcomes import Analysis, Figure, Marked, MemberRow, Mistake
+from rubric.quantities import STANDARD_GRAVITY
 from rubric.wording import amount, figure, listed, plural, points
 from worker.feedback.figures import forces, mechanism
 from worker.feedback.figures.forces import force_text, shown
@@ -18,9 +19,6 @@ from worker.feedback.figures.spoken import breaks_first_said
 from worker.feedback.figures.svg import titled_in_full
 from worker.feedback.joined import PRINTED_MM, whole_words
 from worker.feedback.text import clean
-
-STANDARD_GRAVITY = 9.80665
-"""m/s2, by definition: turns newtons into the kilograms to hang on."""
 
 _MOST_NAMED = 12
 _WHERE = "Brace the part that moves: one more member in a part that is firm already stops nothing."

@@ -11,13 +11,11 @@ from dataclasses import dataclass
 
 from rubric.brief import Brief
 from rubric.messages.outcomes import Mode
+from rubric.quantities import STANDARD_GRAVITY
 from worker.strength.capacity import capacity
 from worker.strength.sections import section_of
 from worker.strength.wood import Wood
 from worker.truss.model import Member, Truss
-
-GRAVITY = 9.80665
-"""Standard acceleration of free fall, m/s2: 3rd CGPM (1901), in the SI Brochure."""
 
 TIE = 1e-9
 """Relative: utilisations this near to each other are the same; the first in the file is named."""
@@ -86,4 +84,4 @@ def bridge_mass_g(truss: Truss, brief: Brief, wood: Wood) -> float:
 
 def weight_N(mass_g: float) -> float:
     """Weight of a mass under standard gravity."""
-    return mass_g * 1e-3 * GRAVITY
+    return mass_g * 1e-3 * STANDARD_GRAVITY

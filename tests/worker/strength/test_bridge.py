@@ -8,9 +8,10 @@ from hypothesis import strategies as st
 
 from rubric import library
 from rubric.brief import Brief
+from rubric.quantities import STANDARD_GRAVITY
 from tests.corpus.mistaken import G as GOOD
 from worker.analysis import Solved, solve
-from worker.strength.bridge import GRAVITY, weight_N
+from worker.strength.bridge import weight_N
 from worker.truss.reader import read_truss
 
 BRIEF = library.brief("footbridge")
@@ -45,7 +46,7 @@ def test_mass_is_two_sides_and_the_cross_members() -> None:
 
 def test_efficiency_is_failure_load_over_weight_both_as_forces() -> None:
     found = solved().strength
-    assert found.efficiency == pytest.approx(found.failure_load_N / (found.mass_g / 1000 * GRAVITY))
+    assert found.efficiency == pytest.approx(found.failure_load_N / (found.mass_g / 1000 * STANDARD_GRAVITY))
     assert weight_N(1000) == pytest.approx(9.80665)
 
 
