@@ -55,6 +55,8 @@ def postgresql_server(folder: Path) -> Iterator[str]:
     if user:
         shutil.chown(folder, user)
         shutil.chown(data, user)
+        for above in list(folder.parents)[:3]:  # pytest's own folders, closed to other users
+            above.chmod(above.stat().st_mode | 0o011)
     port = free_port()
     quiet = {"stdout": subprocess.DEVNULL, "stderr": subprocess.DEVNULL, "user": user, "cwd": folder}
     initdb = [program("initdb"), "-D", data, "-U", "kingpost", "--auth=trust", "--no-sync", "-E", "UTF8"]

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.servers import redis_server
+from tests.servers import postgresql_server, redis_server
 
 
 @pytest.fixture(params=["folder", "redis"])
@@ -17,4 +17,13 @@ def broker(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[str]:
         yield ""
         return
     with redis_server(tmp_path) as (address, _):
+        yield address
+
+
+@pytest.fixture
+def postgresql_address(tmp_path: Path) -> Iterator[str]:
+    """An empty PostgreSQL."""
+    folder = tmp_path / "postgresql"
+    folder.mkdir()
+    with postgresql_server(folder) as address:
         yield address

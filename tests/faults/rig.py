@@ -94,8 +94,10 @@ class Rig:
 
 
 @contextmanager
-def running(data: Path, broker: str = "", parts: str = "web,recorder,sweep,marking,printing") -> Iterator[Rig]:
-    """Start ``kingpost serve`` and stop it in the end; ``broker`` is an address, by default the folder."""
+def running(
+    data: Path, broker: str = "", parts: str = "web,recorder,sweep,marking,printing", database: str = ""
+) -> Iterator[Rig]:
+    """Start ``kingpost serve`` and stop it in the end; by default with everything in the data folder."""
     data.mkdir(parents=True)
     port = free_port()
     settings = {
@@ -103,8 +105,11 @@ def running(data: Path, broker: str = "", parts: str = "web,recorder,sweep,marki
         "KINGPOST_PORT": str(port),
         "KINGPOST_BROKER": broker or str(data / "broker"),
     }
-    records = open_records(f"sqlite:///{data}/kingpost.sqlite")
+    settings["KINGPOST_DATABASE"] = database or f"sqlite:///{data}/kingpost.sqlite"
+    records = open_records(settings["KINGPOST_DATABASE"])
     upgrade(records.engine)
+    if not database:
+        _log_what_is_marked(records)
     given, students = _school(records)
     with (data / "serve.log").open("wb") as log:
         process = subprocess.Popen(
@@ -135,6 +140,12 @@ def _school(records: Records) -> tuple[Assignment, list[Person]]:
     with records.write() as session:
         given = rows.assignment(session)
         students = [rows.student(session, given, f"Student {n}") for n in range(30)]
+    return given, students
+
+
+def _log_what_is_marked(records: Records) -> None:
+    """Have SQLite itself note each time that an outcome is written."""
+    with records.write() as session:
         session.execute(text("CREATE TABLE marked_log (submission INTEGER)"))
         session.execute(
             text(
@@ -142,4 +153,3 @@ def _school(records: Records) -> tuple[Assignment, list[Person]]:
                 "BEGIN INSERT INTO marked_log VALUES (NEW.id); END"
             )
         )
-    return given, students

@@ -26,11 +26,7 @@ def records(tmp_path: Path) -> Iterator[Records]:
 @pytest.fixture(scope="session")
 def postgresql_address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     """A PostgreSQL for the whole run."""
-    folder = tmp_path_factory.mktemp("postgresql")
-    for above in list(folder.parents)[:3]:  # another user must be able to reach it
-        if above.owner() == folder.owner() and above != Path("/"):
-            above.chmod(above.stat().st_mode | 0o011)
-    with postgresql_server(folder) as address:
+    with postgresql_server(tmp_path_factory.mktemp("postgresql")) as address:
         yield address
 
 
