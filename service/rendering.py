@@ -14,7 +14,6 @@ from rubric.wording import amount, figure, listed, plural
 from service import web
 from service.classes.brief_said import criterion_asks, criterion_means
 from service.classes.overview import state_said
-from service.records import queries
 from service.records.models import STUDENT
 from service.saying import here, moment_said, ordinal
 
@@ -40,14 +39,14 @@ def teach_templates(app: Flask) -> None:
 
 def zone() -> str:
     """The school's time zone."""
-    school = queries.school(web.reading())
+    school = web.school()
     return school.zone if school else "UTC"
 
 
 def _common() -> dict[str, object]:
     person = web.person_or_none()
     try:
-        school = queries.school(web.reading())
+        school = web.school()
     except SQLAlchemyError:
         school = None  # a page that says what went wrong must not fail for the same reason
     return {"person": person, "school": school, "is_student": person is not None and person.role == STUDENT}
