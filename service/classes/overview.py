@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
@@ -26,8 +27,15 @@ class Row:
 
 
 def rows(students: Sequence[Person], lines: Sequence[AttemptLine], due: datetime | None) -> list[Row]:
-    """All students in their order, each with what they handed in."""
-    return [_row(student, [line for line in lines if line.student_id == student.id], due) for student in students]
+    """All students by name, each with what they handed in."""
+    ordered = sorted(students, key=lambda student: sort_key(student.name))
+    return [_row(student, [line for line in lines if line.student_id == student.id], due) for student in ordered]
+
+
+def sort_key(name: str) -> tuple[str, str]:
+    """Where a name stands in a list: accents and capitals decide only between names that are else the same."""
+    bare = "".join(c for c in unicodedata.normalize("NFKD", name) if not unicodedata.combining(c))
+    return bare.casefold(), name
 
 
 def state_said(line: AttemptLine) -> str:

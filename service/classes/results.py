@@ -15,7 +15,7 @@ from rubric.wording import figure, listed
 HOW_IT_FAILS = {
     "tension": "is pulled apart",
     "crushing": "is crushed",
-    "buckling": "bends out sideways: it buckles",
+    "buckling": "buckles, which means it bends out sideways",
     "joint": "comes loose: the glue at its end shears",
     "none": "fails",
 }

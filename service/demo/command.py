@@ -56,6 +56,7 @@ def command(arguments: list[str]) -> int:
 
 
 def _show(settings: Settings, options: Options) -> None:
+    signal.signal(signal.SIGTERM, lambda *_: sys.exit(0))  # so that the service is stopped too
     records = opened_records(settings)
     known = filling.sign_ins(records, options.folder)
     with _serving(settings) as server:

@@ -30,7 +30,7 @@ def test_a_marked_truss_says_what_it_carries_and_what_breaks_first(site: Site) -
     assert (
         "Your bridge would carry 237 N, as if 24.1 kg hung from it. That is enough: the brief asks for 200 N." in page
     )
-    assert "breaks first: it bends out sideways: it buckles." in page
+    assert "breaks first: it buckles, which means it bends out sideways." in page
     assert "<svg" in page
     assert "The drawing in words" in page
 
