@@ -71,6 +71,7 @@ class Supervisor:
     grace_s: float = GRACE_S
     _running: list[_Running] = field(default_factory=list)
     _stopping: bool = False
+    _signal: int = 0
 
     def run(self) -> None:
         """Start all parts and look after them until SIGTERM or SIGINT; then stop them all."""
@@ -87,6 +88,7 @@ class Supervisor:
 
     def _told_to_stop(self, number: int, frame: FrameType | None) -> None:
         self._stopping = True
+        self._signal = number
 
     def _look_after(self, running: _Running) -> None:
         moment = time.monotonic()
@@ -138,7 +140,7 @@ class Supervisor:
                 log.warning("a part did not stop in time and is killed", extra={"pid": process.pid})
             _kill_group(process)
             process.wait()
-        log.info("all parts have stopped")
+        log.info("all parts have stopped", extra={"signal": self._signal})
 
 
 def _kill_group(process: subprocess.Popen[bytes]) -> None:

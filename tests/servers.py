@@ -29,21 +29,38 @@ def program(name: str) -> str:
     return path
 
 
+class RedisServer:
+    """A Redis that keeps every write, as deployed; it can be stopped and started again on the same port."""
+
+    def __init__(self, folder: Path) -> None:
+        self.port = free_port()
+        self.address = f"redis://127.0.0.1:{self.port}/0"
+        options = {"--port": self.port, "--bind": "127.0.0.1", "--dir": folder, "--appendonly": "yes", "--save": ""}
+        options["--maxmemory-policy"] = "noeviction"
+        self.command = [program("redis-server"), *(str(word) for option in options.items() for word in option)]
+
+    def start(self) -> None:
+        self.process = subprocess.Popen(self.command, stdout=subprocess.DEVNULL)
+        with redis.Redis(port=self.port) as client:
+            _until(client.ping, redis.exceptions.ConnectionError)
+
+    def stop(self) -> None:
+        self.process.kill()
+        self.process.wait()
+
+    def __enter__(self) -> RedisServer:
+        self.start()
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.stop()
+
+
 @contextmanager
 def redis_server(folder: Path) -> Iterator[tuple[str, subprocess.Popen[bytes]]]:
-    """Address and process of a Redis that keeps every write, as deployed."""
-    port = free_port()
-    options = {"--port": port, "--bind": "127.0.0.1", "--dir": folder, "--appendonly": "yes", "--save": ""}
-    options["--maxmemory-policy"] = "noeviction"
-    command = [program("redis-server"), *(str(word) for option in options.items() for word in option)]
-    process = subprocess.Popen(command, stdout=subprocess.DEVNULL)
-    try:
-        with redis.Redis(port=port) as client:
-            _until(lambda: client.ping(), redis.exceptions.ConnectionError)
-        yield f"redis://127.0.0.1:{port}/0", process
-    finally:
-        process.kill()
-        process.wait()
+    """Address and process of a Redis."""
+    with RedisServer(folder) as server:
+        yield server.address, server.process
 
 
 @contextmanager

@@ -5,4 +5,5 @@
 ``outcomes``  what a worker answers
 ``settings``  the Celery settings both sides share, each beside the failure it prevents
 ``spool``     the embedded broker: messages as files in one folder
+``over_redis``  the other broker: Redis
 """

@@ -109,6 +109,7 @@ def _spool(folder: str) -> dict[str, Any]:
 def _redis(address: str) -> dict[str, Any]:
     return {
         "broker_url": address,
+        "broker_transport": "rubric.messages.over_redis:Transport",
         "broker_transport_options": {
             # An order that still runs must not be handed to a second worker: far above every limit.
             "visibility_timeout": 600,

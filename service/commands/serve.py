@@ -35,6 +35,9 @@ def command(arguments: list[str]) -> int:
         if name not in PARTS:
             parser.error(f"argument --parts: there is no part '{name[:40]}': {did_you_mean(name, PARTS)}")
     processes = {MARKING: options.marking, PRINTING: options.printing}
+    for name, count in processes.items():
+        if not 1 <= count <= 64:
+            parser.error(f"argument --{name}: found {count}; expected 1 to 64")
     return with_settings("serve", partial(_serve, chosen=chosen, processes=processes))
 
 

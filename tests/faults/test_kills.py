@@ -31,7 +31,7 @@ def test_two_hundred_hand_ins_survive_every_kill(broker: str, tmp_path: Path) ->
                 rig.kill(KILLED_AT[number])
             if number == 110:
                 rig.empty_broker()
-            time.sleep(max(begun + number * 0.08 - time.monotonic(), 0))
+            time.sleep(max(begun + number * 0.06 - time.monotonic(), 0))
         took = wait_until(lambda: rig.count() == HAND_INS, 120, rig.waiting)
         wait_until(rig.healthy, 10)
         assert rig.times_marked() == [1] * HAND_INS

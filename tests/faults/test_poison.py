@@ -39,8 +39,8 @@ def poisoned(data: Path, address: str = "") -> Iterator[tuple[Rig, int]]:
                 rig.hand_in(number)
             yield rig, poison
         finally:
-            worker.terminate()
-            worker.wait(20)
+            worker.kill()
+            worker.wait()
 
 
 @pytest.fixture(scope="module")
