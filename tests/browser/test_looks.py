@@ -6,7 +6,7 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Page
+from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import Open, hand_in
 from tests.service.site import GIRDER, MECHANISM, MISTAKEN
@@ -100,4 +100,4 @@ def test_the_first_tab_leads_past_the_head_of_the_page(open_page: Open) -> None:
     page.goto("/sign-in")
     page.keyboard.press("Tab")
     page.keyboard.press("Enter")
-    assert page.evaluate("document.activeElement.id") == "main"
+    expect(page.locator("#main")).to_be_focused()
