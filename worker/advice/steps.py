@@ -158,9 +158,10 @@ def _gain(old: _Numbers, new: _Numbers, target_N: float) -> float:
 
 
 def _effect(old: _Numbers, new: _Numbers) -> str:
-    return (
-        f"We solved your truss again with this change. The bridge would carry "
-        f"{amount(new.load_N, 'N')} in place of {amount(old.load_N, 'N')}. "
-        f"Its mass would be {amount(new.mass_g, 'g')} in place of {amount(old.mass_g, 'g')}. "
-        f"Its efficiency would be {figure(new.efficiency)} in place of {figure(old.efficiency)}."
+    said = (
+        ("The bridge would carry", amount(old.load_N, "N"), amount(new.load_N, "N")),
+        ("Its mass would be", amount(old.mass_g, "g"), amount(new.mass_g, "g")),
+        ("Its efficiency would be", figure(old.efficiency), figure(new.efficiency)),
     )
+    effects = (f"{what} {then}, {'as before' if then == now else f'not {now}'}." for what, now, then in said)
+    return " ".join(("We solved your truss again with this change.", *effects))

@@ -44,8 +44,14 @@ def test_the_effect_promised_is_the_effect_of_handing_the_change_in() -> None:
     named = re.findall(r"\w-\w", step.title)
     stronger = re.sub(rf"({'|'.join(named)}): square5", r"\1: square5 x2", GIRDER)
     then = solved(stronger).strength
-    assert f"would carry {amount(then.failure_load_N, 'N')} in place of" in step.text
+    assert f"would carry {amount(then.failure_load_N, 'N')}, not" in step.text
     assert f"efficiency would be {then.efficiency:.0f}" in step.text
+
+
+def test_what_stays_the_same_is_said_to() -> None:
+    saving = re.sub(r"(a-d|d-e|e-f|f-h): square5", r"\1: square5 x2", GIRDER)
+    step = next(step for step in steps(solved(saving)) if step.title.startswith("Save wood"))
+    assert "The bridge would carry 237 N, as before. Its mass would be 33.9 g, not 37.3 g." in step.text
 
 
 def test_there_are_at_most_three_steps_of_different_kinds() -> None:
