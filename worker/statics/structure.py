@@ -31,6 +31,7 @@ class Structure:
     held_joints:     (r,) rows of ``coordinates``
     held_directions: (r, d) unit vectors; those of one joint are square to each other
     settlements:     (n, d) mm
+    misfits:         (m,) mm; what each member is too long
     loads:           (n, d) N
     """
 
@@ -42,6 +43,7 @@ class Structure:
     held_joints: Indices
     held_directions: Floats
     settlements: Floats
+    misfits: Floats
     loads: Floats
 
     @classmethod
@@ -53,7 +55,7 @@ class Structure:
         """
         names = tuple(sorted(truss.joints, key=lambda name: (tuple(truss.joints[name]), name)))
         row = {name: index for index, name in enumerate(names)}
-        _refuse_unknown_joints(truss, row)
+        _refuse_unknown_names(truss, row)
         d = len(truss.joints[names[0]]) if names else 2
         members = sorted(truss.members, key=lambda member: _place(member, row))
         held = [
@@ -70,6 +72,7 @@ class Structure:
             held_joints=np.array([joint for joint, _ in held], dtype=np.intp),
             held_directions=_rows((direction for _, direction in held), len(held), d),
             settlements=_at_joints(truss.settlements, row, d),
+            misfits=np.array([truss.misfits.get(member.name, 0.0) for member in members], dtype=float),
             loads=_at_joints(truss.loads, row, d),
         )
         _refuse_no_length(structure)
@@ -139,7 +142,7 @@ def _at_joints(vectors: Mapping[str, Vector], row: Mapping[str, int], d: int) ->
     return array
 
 
-def _refuse_unknown_joints(truss: Truss, row: Mapping[str, int]) -> None:
+def _refuse_unknown_names(truss: Truss, row: Mapping[str, int]) -> None:
     for what, names in (
         *((f"member {member.name}", (member.start, member.end)) for member in truss.members),
         ("a support", truss.supports),
@@ -149,6 +152,8 @@ def _refuse_unknown_joints(truss: Truss, row: Mapping[str, int]) -> None:
         for name in names:
             if name not in row:
                 raise ValueError(f"{what} names joint {name}, but there is no such joint")
+    for name in set(truss.misfits) - {member.name for member in truss.members}:
+        raise ValueError(f"a misfit names member {name}, but there is no such member")
 
 
 def _refuse_no_length(structure: Structure) -> None:

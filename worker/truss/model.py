@@ -68,7 +68,8 @@ class Truss:
     """Joints, members, supports and loads.
 
     ``joints`` maps a name to coordinates in mm, ``loads`` to a force in N, ``settlements`` to a
-    movement of the support in mm.  ``length_unit`` and ``force_unit`` are what the file's own
+    movement of the support in mm, ``misfits`` (by member) to what a member is cut too long in mm, negative
+    where it is too short.  ``length_unit`` and ``force_unit`` are what the file's own
     numbers were written in, for answers in the same units.
     """
 
@@ -77,6 +78,7 @@ class Truss:
     supports: Mapping[str, Support] = field(default_factory=dict)
     loads: Mapping[str, Vector] = field(default_factory=dict)
     settlements: Mapping[str, Vector] = field(default_factory=dict)
+    misfits: Mapping[str, float] = field(default_factory=dict)
     title: str = ""
     working: Working | None = None
     length_unit: str = "mm"
