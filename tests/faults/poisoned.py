@@ -1,4 +1,4 @@
-"""A marking worker whose process is killed by some files, as a fault in a native library would do.
+"""A marking worker that some files kill, as a fault in a native library would, and some hold for ever.
 
 Run as ``python -m tests.faults.poisoned`` with KINGPOST_BROKER set.
 """
@@ -8,6 +8,10 @@ from __future__ import annotations
 import base64
 import os
 import signal
+import time
+from contextlib import suppress
+
+from celery.exceptions import SoftTimeLimitExceeded
 
 from rubric.logs import set_up_logging
 from rubric.messages.names import MARK, MARKING
@@ -17,17 +21,26 @@ from worker import tasks
 from worker.app import run_worker, worker_app
 from worker.marker import mark
 
-POISON = b"# poison"
+POISON, ENDLESS = b"# poison", b"# endless"
+
+SOFT_S, HARD_S = 1, 3
+"""Shorter limits than those of the product, so that nobody waits for them."""
 
 
 def deadly(order: MarkOrder) -> Marked:
-    """Mark a file, unless it is poison."""
-    if base64.b64decode(order.file_base64).startswith(POISON):
+    """Mark a file, unless it is poison or endless."""
+    file = base64.b64decode(order.file_base64)
+    if file.startswith(POISON):
         os.kill(os.getpid(), signal.SIGKILL)
+    while file.startswith(ENDLESS):
+        with suppress(SoftTimeLimitExceeded):  # only the hard limit ends this
+            time.sleep(0.1)
     return mark(order)
 
 
 if __name__ == "__main__":
     tasks.WORK[MARK] = (MarkOrder, deadly)
     set_up_logging("poisoned")
-    run_worker(tasks.add_tasks(worker_app()), [MARKING], 2)
+    app = worker_app()
+    app.conf.task_annotations = {MARK: {"soft_time_limit": SOFT_S, "time_limit": HARD_S}}
+    run_worker(tasks.add_tasks(app), [MARKING], 2)

@@ -44,3 +44,14 @@ def test_a_worker_that_marks_loads_no_typesetter_and_no_database() -> None:
     )
     loaded = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True)
     assert loaded.stdout.strip() == "[]"
+
+
+def test_a_working_process_cannot_take_the_whole_memory_of_its_host() -> None:
+    program = (
+        "from worker.app import _bound_process\n"
+        "_bound_process()\n"
+        "try:\n    bytearray(3 * 1024**3)\n"
+        "except MemoryError:\n    print('refused')"
+    )
+    done = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == "refused"
