@@ -1,4 +1,4 @@
-"""Default wood values: clear, straight-grained wood at 12 % moisture, means.
+"""Default wood values: clear, straight-grained wood at 12 % moisture, means, and how much they scatter.
 
 Densities in kg/m3, moduli and strengths in MPa.  ``tension`` along the grain is rarely
 tabulated; where it is not, the bending strength stands in (Wood Handbook practice, common
@@ -9,6 +9,10 @@ is weaker.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
+
+Kind = Literal["hardwood", "softwood", "balsa"]
+"""Which law ties strength to density: see ``worker/strength/density.py``."""
 
 
 @dataclass(frozen=True)
@@ -21,6 +25,7 @@ class WoodValues:
     compression_MPa: float
     shear_MPa: float
     source: str
+    kind: Kind = "hardwood"
 
 
 _HANDBOOK = "USDA Wood Handbook FPL-GTR-190"
@@ -33,6 +38,7 @@ WOODS: dict[str, WoodValues] = {
         14.9,
         2.1,
         f"{_HANDBOOK}, Table 5-5; density, bending and shear from memory of that table",
+        "balsa",
     ),
     "basswood": WoodValues(
         398, 10100, 60.0, 32.6, 6.8, f"pages quoting the {_HANDBOOK}; density the middle of 381 to 415"
@@ -44,8 +50,11 @@ WOODS: dict[str, WoodValues] = {
         38.7,
         7.9,
         f"{_HANDBOOK}, Sitka spruce, from memory; producers' sheets give 11200 MPa",
+        "softwood",
     ),
-    "pine": WoodValues(350, 8430, 78.0, 33.0, 6.2, "MatWeb, eastern white pine; modulus the middle of 8300 to 8560"),
+    "pine": WoodValues(
+        350, 8430, 78.0, 33.0, 6.2, "MatWeb, eastern white pine; modulus the middle of 8300 to 8560", "softwood"
+    ),
     "birch": WoodValues(
         616,
         10960,
@@ -55,3 +64,24 @@ WOODS: dict[str, WoodValues] = {
         f"pages quoting the {_HANDBOOK}, paper birch, SG 0.55; bending from memory",
     ),
 }
+
+
+@dataclass(frozen=True)
+class Spread:
+    """A coefficient of variation (standard deviation over mean) and where it was published."""
+
+    cov: float
+    source: str
+
+
+_TABLE_OF_SCATTER = f"{_HANDBOOK}, Table 5-6"
+
+SCATTER: dict[str, Spread] = {
+    "tension": Spread(0.25, f"{_TABLE_OF_SCATTER}, tension parallel to grain, from memory"),
+    "compression": Spread(0.18, f"{_TABLE_OF_SCATTER}, compression parallel to grain"),
+    "shear": Spread(0.14, f"{_TABLE_OF_SCATTER}, shear parallel to grain, from memory"),
+    "modulus": Spread(0.22, f"{_TABLE_OF_SCATTER}, modulus of elasticity"),
+    "density": Spread(0.10, f"{_TABLE_OF_SCATTER}, specific gravity, from memory"),
+    "glue": Spread(0.15, "an assumption: carefully made joints, no published value at hand"),
+}
+"""Scatter of each property from stick to stick, from the table's averages over species."""

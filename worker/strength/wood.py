@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from rubric.brief import Wood as Given
 from rubric.woods import WOODS
+from worker.strength.scatter import Scatter as Scatter
 
 
 @dataclass(frozen=True)
