@@ -74,9 +74,9 @@ def sheet_head(session: Session, submission: Submission) -> SheetHead:
 
 
 def place_on_board(session: Session, submission: Submission) -> str:
-    """The student's place on the board of the assignment by their best attempt: ``3rd of 12``, or nothing."""
+    """The student's place by their best attempt as the board stands now, in words, or nothing."""
     standing = own_standing(queries.assignment_board(session, submission.assignment_id), submission.student_id)
-    return f"{ordinal(standing.place.rank)} of {standing.of}" if standing else ""
+    return f"{ordinal(standing.place.rank)} of {standing.of}, when this sheet was printed" if standing else ""
 
 
 def _teachers(session: Session, class_id: int) -> list[str]:

@@ -43,7 +43,7 @@ from service.sending import Sending
 
 log = logging.getLogger(__name__)
 
-IDLE_S, SELDOM_S = 5, 60
+IDLE_S, SELDOM_S = 5, 15
 """Silence after which a queue is probed, and the longest pause between probes."""
 
 PROBES, BATCH = 4, 50
