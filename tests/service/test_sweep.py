@@ -67,7 +67,7 @@ def test_a_queue_into_which_something_was_just_sent_is_not_probed() -> None:
 
 
 def test_probes_grow_seldom_while_nobody_works() -> None:
-    hours_of_silence = queue(back=-7200, back_sent=-7300, last_sent=-59)
+    hours_of_silence = queue(back=-7200, back_sent=-7300, last_sent=-14)
     assert due([row(-7000, -1)], hours_of_silence, NOON).send == []
 
 
