@@ -6,6 +6,7 @@ import numpy as np
 
 from worker.statics import mechanisms
 from worker.statics.equilibrium import Rigidity
+from worker.statics.form import Form
 from worker.statics.structure import Floats, Structure
 
 NEARLY_A_MECHANISM = 10.0
@@ -47,15 +48,21 @@ def stable(structure: Structure, E: Floats, found: Rigidity, residual: float) ->
     return tuple(said)
 
 
-def mechanism(structure: Structure, E: Floats) -> tuple[str, ...]:
+def mechanism(structure: Structure, E: Floats, why: Form) -> tuple[str, ...]:
     """Cautions about a mechanism: chiefly, when counting members would have missed it."""
     dof, columns = E.shape
     said = _lost_settlements(structure)
-    if columns >= dof:
-        m, r, n = len(structure.member_names), len(structure.held_joints), len(structure.joint_names)
+    m, r, n = len(structure.member_names), len(structure.held_joints), len(structure.joint_names)
+    if why.missing_bars and columns >= dof:
         said.append(
             f"Counting does not show this: {m} members and {r} held directions are enough for {n} joints. "
             "They are in the wrong places: one part has too many and another has too few."
+        )
+    if why.critical:
+        said.append(
+            f"The shape is a critical form: {m} members and {r} held directions would hold these {n} joints better "
+            "if one of them stood elsewhere. Look for members in one line, or reactions through one point. "
+            "Move a joint, or add a bar."
         )
     return tuple(said)
 
@@ -74,6 +81,8 @@ def _stiffness_spread(structure: Structure) -> list[str]:
 
 def _lost_settlements(structure: Structure) -> list[str]:
     """Settlements, or parts of them, in a direction in which nothing holds the joint."""
+    if not structure.settlements.any():
+        return []
     kept = np.zeros_like(structure.settlements)
     along = structure.held_settlements[:, None] * structure.held_directions
     np.add.at(kept, structure.held_joints, along)

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
+from worker.statics.form import Kind
 from worker.truss.model import Vector
 
 
@@ -24,6 +25,9 @@ class Solution:
     residual:      largest force out of balance at any joint over the largest force
     condition:     largest over smallest nonzero singular value of the equilibrium matrix
     warnings:      plain sentences
+    form:          of a mechanism: ``missing bars``, or ``critical form`` where the bars are enough and yet it moves
+    missing_bars:  how many of the mechanisms only more bars or supports can stop
+    critical:      how many of the mechanisms other places of the joints would stop
 
     Numbers below 1e-12 of the largest of their kind are rounding noise, and given as 0.0.
     """
@@ -39,3 +43,6 @@ class Solution:
     residual: float
     condition: float
     warnings: tuple[str, ...]
+    form: Kind = ""
+    missing_bars: int = 0
+    critical: int = 0

@@ -8,6 +8,7 @@ import numpy as np
 
 from worker.statics import cautions, determinate, mechanisms, redundant
 from worker.statics.equilibrium import Rigidity, equilibrium_matrix, rigidity
+from worker.statics.form import form
 from worker.statics.solution import Solution
 from worker.statics.structure import Floats, Structure
 from worker.truss.model import Truss, Vector
@@ -75,7 +76,8 @@ def _stable(truss: Truss, structure: Structure, E: Floats, found: Rigidity) -> S
 
 
 def _mechanism(truss: Truss, structure: Structure, E: Floats, found: Rigidity) -> Solution:
-    each = mechanisms.modes(E, found.rank, structure.dimension)
+    each = mechanisms.modes(structure, E, found.rank)
+    why = form(structure, found)
     moving = {structure.joint_names[row] for row in mechanisms.moving(each)}
     return Solution(
         state="mechanism",
@@ -88,7 +90,10 @@ def _mechanism(truss: Truss, structure: Structure, E: Floats, found: Rigidity) -
         displacements=None,
         residual=0.0,
         condition=found.condition,
-        warnings=cautions.mechanism(structure, E),
+        warnings=cautions.mechanism(structure, E, why),
+        form=why.kind,
+        missing_bars=why.missing_bars,
+        critical=why.critical,
     )
 
 

@@ -57,7 +57,7 @@ class Structure:
         row = {name: index for index, name in enumerate(names)}
         _refuse_unknown_names(truss, row)
         d = len(truss.joints[names[0]]) if names else 2
-        members = sorted(truss.members, key=lambda member: _place(member, row))
+        members = sorted(_place(member, row) for member in truss.members)
         held = [
             (row[joint], direction)
             for joint in sorted(truss.supports, key=row.__getitem__)
@@ -65,14 +65,14 @@ class Structure:
         ]
         structure = cls(
             joint_names=names,
-            member_names=tuple(member.name for member in members),
+            member_names=tuple(name for *_, name in members),
             coordinates=_rows((truss.joints[name] for name in names), len(names), d),
-            ends=np.array([_place(member, row)[:2] for member in members], dtype=np.intp).reshape(-1, 2),
-            axial_stiffness=np.array([axial_stiffness(member) for member in members], dtype=float),
+            ends=np.array([(low, high) for low, high, *_ in members], dtype=np.intp).reshape(-1, 2),
+            axial_stiffness=np.array([math.nan if EA == _UNKNOWN else EA for _, _, EA, _ in members], dtype=float),
             held_joints=np.array([joint for joint, _ in held], dtype=np.intp),
             held_directions=_rows((direction for _, direction in held), len(held), d),
             settlements=_at_joints(truss.settlements, row, d),
-            misfits=np.array([truss.misfits.get(member.name, 0.0) for member in members], dtype=float),
+            misfits=np.array([truss.misfits.get(name, 0.0) for *_, name in members], dtype=float),
             loads=_at_joints(truss.loads, row, d),
         )
         _refuse_no_length(structure)
@@ -118,11 +118,16 @@ def axial_stiffness(member: Member) -> float:
     return stiffness
 
 
+_UNKNOWN = -1.0
+"""Stands for a stiffness that is not known, where members are put in order: NaN has no place in one."""
+
+
 def _place(member: Member, row: Mapping[str, int]) -> tuple[int, int, float, str]:
-    """Sorting key: the rows of both joints, the lower first; then what tells twin members apart."""
-    low, high = sorted((row[member.start], row[member.end]))
+    """Where a member stands: the rows of both joints, the lower first; then what tells twin members apart."""
+    one, other = row[member.start], row[member.end]
     stiffness = axial_stiffness(member)
-    return low, high, -1.0 if math.isnan(stiffness) else stiffness, member.name
+    low, high = (one, other) if one < other else (other, one)
+    return low, high, _UNKNOWN if math.isnan(stiffness) else stiffness, member.name
 
 
 def _rows(vectors: Iterable[Vector], count: int, d: int) -> Floats:
@@ -157,6 +162,8 @@ def _refuse_unknown_names(truss: Truss, row: Mapping[str, int]) -> None:
 
 
 def _refuse_no_length(structure: Structure) -> None:
+    if np.all(structure.lengths > 0):
+        return
     for name, length in zip(structure.member_names, structure.lengths, strict=True):
         if not length > 0:
             raise ValueError(f"member {name} has no length: its two joints are at the same place")
