@@ -8,16 +8,17 @@ from __future__ import annotations
 
 import re
 from datetime import datetime
-from typing import Annotated, Any
+from typing import Annotated, Any, Literal, get_args
 
 from pydantic import BeforeValidator, Field, model_validator
 
+from rubric.material import Wood as Wood
 from rubric.problems import quoted
+from rubric.profiles import Section
 from rubric.quantities import LENGTH_UNITS, number, quantity
 from rubric.shapes import (
     Count,
     CountFrom1,
-    Density,
     Force,
     Length,
     Mass,
@@ -26,11 +27,11 @@ from rubric.shapes import (
     Size,
     Stress,
     Words,
+    choice,
     fault,
     read,
 )
 from rubric.spelling import did_you_mean
-from rubric.woods import WOODS
 
 REACH_MM = 0.5
 """A joint this near to a support or a loaded place counts as standing there."""
@@ -69,16 +70,6 @@ def _share(value: Any) -> float:
     return given
 
 
-def _section(value: Any) -> tuple[float, float]:
-    if isinstance(value, list | tuple) and len(value) == 2:
-        return float(value[0]), float(value[1])
-    match = re.fullmatch(r"(\S+) *[x\u00d7] *(\S+) *mm", str(value).strip())
-    sides = (number(match[1]), number(match[2])) if match else (None, None)
-    if sides[0] is None or sides[1] is None or min(sides[0], sides[1]) < 0.1 or max(sides[0], sides[1]) > 500:
-        raise fault(quoted(str(value)), "width x thickness in mm, each 0.1 to 500", "write for example '5 x 5 mm'.")
-    return sides[0], sides[1]
-
-
 def _date(value: Any) -> datetime:
     try:
         moment = value if isinstance(value, datetime) else datetime.fromisoformat(str(value).strip())
@@ -88,6 +79,9 @@ def _date(value: Any) -> datetime:
         raise fault(quoted(str(value)), "a date between 2000 and 2200 in the school's own time", "leave the zone out.")
     return moment
 
+
+ColumnCurve = Literal["Euler and Johnson", "EN 1995-1-1", "NDS"]
+Glued = Literal["along", "at the ends"]
 
 SupportWord = Annotated[str, BeforeValidator(_support)]
 
@@ -108,49 +102,27 @@ class Load(Shape):
     target_N: Force = Field(description="the load the whole bridge must carry", examples=["200 N"])
 
 
-class Wood(Shape):
-    """The wood; values left out are the published means of the material."""
-
-    material: Words = Field(description="the wood of the sticks", examples=["balsa"])
-    density_kg_m3: Density | None = Field(None, description="a density", examples=["160 kg/m3"])
-    modulus_MPa: Stress | None = Field(None, description="Young's modulus along the grain", examples=["3.4 GPa"])
-    tension_MPa: Stress | None = Field(None, description="tensile strength", examples=["20 MPa"])
-    compression_MPa: Stress | None = Field(None, description="crushing strength", examples=["14.9 MPa"])
-    shear_MPa: Stress | None = Field(None, description="shear strength along the grain", examples=["2.1 MPa"])
-
-    @model_validator(mode="after")
-    def _known_or_complete(self) -> Wood:
-        values = (
-            self.density_kg_m3,
-            self.modulus_MPa,
-            self.tension_MPa,
-            self.compression_MPa,
-            self.shear_MPa,
-        )
-        if self.material not in WOODS and None in values:
-            raise fault(
-                f"the material {quoted(self.material)}, whose values are not known",
-                "a wood of the table, or all of density, modulus, tension, compression and shear",
-                did_you_mean(self.material, WOODS),
-            )
-        return self
-
-
 class Stick(Shape):
     """One kind of stick in the kit."""
 
-    section_mm: Annotated[tuple[float, float], BeforeValidator(_section)] = Field(
-        description="width x thickness", examples=["5 x 5 mm"]
-    )
+    section: Section = Field(description="width x thickness", examples=["5 x 5 mm"])
     length_mm: Size = Field(description="the length of one stick", examples=["900 mm"])
     count: CountFrom1 = Field(description="how many sticks one kit holds", examples=["12"])
 
 
+class Gusset(Shape):
+    """A plate glued over each joint, one on either face of the truss."""
+
+    thickness_mm: Size = Field(description="the thickness of one plate", examples=["1 mm"])
+    strength_MPa: Stress = Field(description="tensile strength of the plate", examples=["20 MPa"])
+
+
 class Glue(Shape):
-    """The glued joints: a lap of this length at each end of each stick."""
+    """The glued joints: a lap of this length at each end of each stick, or under each gusset."""
 
     strength_MPa: Stress = Field(description="shear strength of the glue", examples=["5 MPa"])
     lap_mm: Size = Field(description="the glued length at each end of a stick", examples=["12 mm"])
+    gusset: Gusset | None = Field(None, description="the gussets", examples=["{thickness: 1 mm, strength: 20 MPa}"])
 
 
 class Limits(Shape):
@@ -162,6 +134,9 @@ class Limits(Shape):
     joints: CountFrom1 | None = Field(None, description="joints of one side truss", examples=["20"])
     longest_member_mm: Size | None = Field(None, description="longest member", examples=["200 mm"])
     shortest_member_mm: Size | None = Field(None, description="shortest member", examples=["20 mm"])
+    slenderness: Pure | None = Field(
+        None, description="slenderness of a strut, 10 to 1000", examples=["200"], ge=10, le=1000
+    )
 
 
 class CrossMembers(Shape):
@@ -212,6 +187,13 @@ class Brief(Shape):
     glue: Glue | None = Field(None, description="the glue", examples=["{strength: 5 MPa, lap: 12 mm}"])
     effective_length: Pure = Field(
         1.0, description="effective length over joint distance, 0.5 to 2", examples=["1"], ge=0.5, le=2
+    )
+    column_curve: Annotated[ColumnCurve, choice(*get_args(ColumnCurve))] = Field(
+        "Euler and Johnson", description="how struts buckle", examples=["EN 1995-1-1"]
+    )
+    bracing_mm: Size | None = Field(None, description="the distance between points held sideways", examples=["150 mm"])
+    glued: Annotated[Glued, choice(*get_args(Glued))] = Field(
+        "along", description="where sticks side by side are glued", examples=["along"]
     )
     limits: Limits = Field(Limits(), description="the limits", examples=["{depth above: 150 mm}"])
     cross_members: CrossMembers | None = Field(None, description="the ties", examples=["{mass: 15 g}"])

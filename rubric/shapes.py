@@ -26,6 +26,7 @@ from rubric.quantities import (
     quantity,
 )
 from rubric.spelling import did_you_mean
+from rubric.wording import listed
 
 _UNIT_SUFFIX = re.compile(r"_(mm|N|g|MPa|kg_m3)$")
 
@@ -89,6 +90,29 @@ def _line(value: Any) -> str:
     return value.strip()
 
 
+def choice(*words: str) -> BeforeValidator:
+    """Reads one of ``words``, whatever its case and spaces."""
+    known = {" ".join(word.split()).casefold(): word for word in words}
+
+    def read(value: Any) -> str:
+        text = " ".join(str(value).split())
+        if text.casefold() not in known:
+            raise fault(quoted(text), f"one of {listed([quoted(word) for word in words])}", did_you_mean(text, words))
+        return known[text.casefold()]
+
+    return BeforeValidator(read)
+
+
+def _part(value: Any) -> float:
+    """A part of one: '25 %' or 0.25."""
+    text = str(value).strip()
+    percent = number(text[:-1]) if text.endswith("%") else None
+    given = percent / 100 if percent is not None else number(text)
+    if given is None or not 0 <= given <= 1:
+        raise fault(quoted(text), "a part from 0 % to 100 %", "write for example '25 %'.")
+    return given
+
+
 SMALLEST = 1e-6
 Length = Annotated[float, BeforeValidator(_reader(LENGTH_UNITS, "mm", "a length", None))]
 Size = Annotated[float, BeforeValidator(_reader(LENGTH_UNITS, "mm", "a length", SMALLEST))]
@@ -98,6 +122,7 @@ Stress = Annotated[float, BeforeValidator(_reader(STRESS_UNITS, "MPa", "a stress
 Density = Annotated[float, BeforeValidator(_reader(DENSITY_UNITS, "kg/m3", "a density", SMALLEST))]
 Count = Annotated[int, BeforeValidator(_count(0))]
 CountFrom1 = Annotated[int, BeforeValidator(_count(1))]
+Part = Annotated[float, BeforeValidator(_part)]
 Pure = Annotated[float, BeforeValidator(_pure)]
 Words = Annotated[str, BeforeValidator(_line)]
 

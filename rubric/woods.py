@@ -65,6 +65,18 @@ WOODS: dict[str, WoodValues] = {
     ),
 }
 
+LAW_RANGES_KG_M3: dict[str, tuple[float, float]] = {
+    "balsa": (60.0, 380.0),
+    "hardwood": (250.0, 1200.0),
+    "softwood": (250.0, 800.0),
+    "any": (250.0, 1200.0),
+}
+"""Densities between which strengths may follow the density, by kind; ``any`` is a wood that no table names.
+
+Balsa: Borrega and Gibson 2015.  The others: about the lightest and the heaviest species of the tables
+behind the laws (common practice).
+"""
+
 
 @dataclass(frozen=True)
 class Spread:

@@ -12,6 +12,7 @@ from worker import statics
 from worker.statics import Solution
 from worker.strength.bridge import Check, Strength, strength
 from worker.strength.sections import section_of, with_sections
+from worker.strength.slenderness import slenderness_of
 from worker.strength.wood import wood
 from worker.truss import limits
 from worker.truss.cautions import crossings
@@ -63,7 +64,7 @@ def measures(solved: Solved) -> Measures:
         "longest member": max(lengths, default=None),
         "shortest member": min(lengths, default=None),
         "kit used": limits.kit_used(truss, solved.brief),
-        "limits broken": float(len(limits.broken(truss, solved.brief, found.mass_g))),
+        "limits broken": float(len(limits.broken(truss, solved.brief, found.mass_g, solved.solution.forces))),
     }
 
 
@@ -94,7 +95,7 @@ def analysis(solved: Solved) -> Analysis:
         mass_g=found.mass_g,
         efficiency=found.efficiency,
         midspan_deflection_mm=midspan_deflection_mm(solved),
-        limits_broken=limits.broken(solved.truss, solved.brief, found.mass_g),
+        limits_broken=limits.broken(solved.truss, solved.brief, found.mass_g, solved.solution.forces),
         warnings=(*solved.solution.warnings, *crossings(solved.truss)),
     )
 
@@ -136,7 +137,7 @@ def _row(solved: Solved, check: Check) -> MemberRow:
         count=member.count,
         length_mm=solved.truss.length_mm(member),
         area_mm2=section.area_mm2,
-        slenderness=solved.brief.effective_length * solved.truss.length_mm(member) / section.radius_of_gyration_mm,
+        slenderness=slenderness_of(solved.truss, member, solved.brief).governing,
         force_N=check.force_N,
         stress_MPa=check.force_N / section.area_mm2,
         capacity_N=check.capacity_N,

@@ -76,11 +76,7 @@ def _sides(brief: Brief) -> tuple[str, ...]:
 
 
 def _stick(name: str, stick: Stick) -> str:
-    width, thickness = (figure(side) for side in stick.section_mm)
-    return (
-        f"{plural(stick.count, 'stick')} called {name}: "
-        f"{width} \N{MULTIPLICATION SIGN} {thickness} mm, {figure(stick.length_mm, 4)} mm long."
-    )
+    return f"{plural(stick.count, 'stick')} called {name}: {stick.section.said}, {figure(stick.length_mm, 4)} mm long."
 
 
 def _wood(brief: Brief) -> tuple[str, ...]:

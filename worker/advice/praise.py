@@ -24,7 +24,7 @@ def _all(solved: Solved) -> list[str]:
         said.append(f"It should carry the target load of {amount(brief.load.target_N, 'N')}.")
     elif load_N is not None:
         said.append(f"It already gets to {figure(100 * load_N / brief.load.target_N)} % of the target load.")
-    if not broken(solved.truss, brief, found.mass_g):
+    if not broken(solved.truss, brief, found.mass_g, solved.solution.forces):
         said.append("It keeps every limit of the brief.")
     if not solved.stable:
         joints, bars = len(solved.truss.joints), len(solved.truss.members)

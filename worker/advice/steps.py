@@ -65,7 +65,7 @@ def _some(names: tuple[str, ...]) -> str:
 
 
 def _limits(solved: Solved) -> Iterator[NextStep]:
-    limits = broken(solved.truss, solved.brief, solved.strength.mass_g)
+    limits = broken(solved.truss, solved.brief, solved.strength.mass_g, solved.solution.forces)
     if limits:
         yield NextStep(
             title="Keep the limits of the brief",
@@ -147,7 +147,7 @@ def _tried(solved: Solved) -> Iterator[tuple[float, str, NextStep]]:
 
 
 def _limits_broken(solved: Solved) -> int:
-    return len(broken(solved.truss, solved.brief, solved.strength.mass_g))
+    return len(broken(solved.truss, solved.brief, solved.strength.mass_g, solved.solution.forces))
 
 
 def _gain(old: _Numbers, new: _Numbers, target_N: float) -> float:

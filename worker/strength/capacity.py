@@ -7,11 +7,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from rubric.brief import Brief
+from rubric.brief import Brief, Glue
 from rubric.messages.outcomes import Mode
-from worker.strength.columns import buckling_stress_MPa
+from worker.strength.columns import CURVES
+from worker.strength.joints import GUSSETS, gussets_N, lap_N, lap_width_mm
 from worker.strength.sections import section_of
-from worker.strength.wood import Wood
+from worker.strength.slenderness import Axis, slenderness_of
+from worker.strength.wood import Wood, at_level, scatter
 from worker.truss.model import Member, Truss
 
 SHORT_STRUT = 0.95
@@ -27,6 +29,8 @@ class Capacity:
     buckling_N: float
     joint_N: float | None
     slenderness: float
+    axis: Axis = "either"
+    """Which way it buckles first."""
 
     def governs(self, force_N: float) -> tuple[float | None, Mode]:
         """Capacity and mode that govern under ``force_N`` (tension positive)."""
@@ -46,22 +50,35 @@ class Capacity:
 def capacity(truss: Truss, member: Member, brief: Brief, wood: Wood) -> Capacity:
     """Capacities of a member of a class truss.
 
-    Tension and crushing: strength x area.  Buckling about the weaker axis with the brief's
-    effective-length factor K.  Joint: each stick is lapped and glued over the brief's lap at each
-    end, and either the glue or the wood beside it shears: lap x stick width x number of sticks x
-    the smaller shear strength (common practice; in balsa the wood shears first).
+    Tension and crushing: strength x area.  Buckling by the brief's column curve, in the plane of the
+    truss or out of it, whichever comes first.  Joint: ``worker/strength/joints.py``.
     """
-    section = section_of(member, brief)
-    length_mm = brief.effective_length * truss.length_mm(member)
-    slenderness = length_mm / section.radius_of_gyration_mm
-    joint_N = None
-    if brief.glue is not None:
-        lap_mm2 = brief.glue.lap_mm * max(brief.stock[member.stick].section_mm) * member.count
-        joint_N = lap_mm2 * min(brief.glue.strength_MPa, wood.shear_MPa)
+    area_mm2 = section_of(member, brief).area_mm2
+    slender = slenderness_of(truss, member, brief)
+    stress_MPa = CURVES[brief.column_curve](wood.column_modulus_MPa, wood.compression_MPa, slender.governing)
     return Capacity(
-        tension_N=wood.tension_MPa * section.area_mm2,
-        crushing_N=wood.compression_MPa * section.area_mm2,
-        buckling_N=buckling_stress_MPa(wood.modulus_MPa, wood.compression_MPa, slenderness) * section.area_mm2,
-        joint_N=joint_N,
-        slenderness=slenderness,
+        tension_N=wood.tension_MPa * area_mm2,
+        crushing_N=wood.compression_MPa * area_mm2,
+        buckling_N=stress_MPa * area_mm2,
+        joint_N=None if brief.glue is None else joint_N(member, brief, brief.glue, wood),
+        slenderness=slender.governing,
+        axis=slender.axis,
+    )
+
+
+def joint_N(member: Member, brief: Brief, glue: Glue, wood: Wood) -> float:
+    """What one end of a member carries, N.
+
+    Without gussets each stick is lapped and glued over the brief's lap.  With gussets the two outer
+    faces of the member are glued to the plates, however many sticks it has, and the plates may tear.
+    """
+    given, spread = brief.wood, scatter(brief.wood)
+    glue_MPa = at_level(given, glue.strength_MPa, spread.glue)
+    width_mm = lap_width_mm(brief.stock[member.stick].section)
+    if glue.gusset is None:
+        return lap_N(glue.lap_mm, width_mm, member.count, glue_MPa, wood.shear_MPa)
+    plate_MPa = at_level(given, glue.gusset.strength_MPa, spread.tension)
+    return min(
+        lap_N(glue.lap_mm, width_mm, GUSSETS, glue_MPa, wood.shear_MPa),
+        gussets_N(glue.gusset.thickness_mm, width_mm, plate_MPa),
     )

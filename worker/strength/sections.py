@@ -1,50 +1,47 @@
-"""Cross-sections of sticks, and the truss with them filled in."""
+"""Cross-sections of a brief's sticks, and the truss with them filled in."""
 
 from __future__ import annotations
 
-import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
-from rubric.brief import Brief, Stick
+from rubric.brief import Brief, Glued, Stick
+from rubric.profiles import Profile
+from worker.strength.profiles import Section, angle, circle, each_alone, glued_along, rectangle, tee
 from worker.truss.model import Member, Truss
 
 
-@dataclass(frozen=True)
-class Section:
-    """A solid rectangle, ``width_mm`` x ``depth_mm``."""
+def shape(profile: Profile) -> Section:
+    """One stick as it lies in the truss.
 
-    width_mm: float
-    depth_mm: float
-
-    @property
-    def area_mm2(self) -> float:
-        """A = b d."""
-        return self.width_mm * self.depth_mm
-
-    @property
-    def weaker_second_moment_mm4(self) -> float:
-        """I = b d^3 / 12 about the weaker axis (any strength-of-materials text)."""
-        small, large = sorted((self.width_mm, self.depth_mm))
-        return large * small**3 / 12
-
-    @property
-    def radius_of_gyration_mm(self) -> float:
-        """r = sqrt(I / A) about the weaker axis."""
-        return math.sqrt(self.weaker_second_moment_mm4 / self.area_mm2)
-
-
-def section(stick: Stick, count: int) -> Section:
-    """``count`` sticks glued wide face to wide face along their whole length, acting as one.
-
-    Common practice: a doubled stick acts as one only when it is glued along its length.
+    A flat stick lies flat: its wide face, which is lapped and glued, in the plane of the truss
+    (common practice, because side trusses are built lying on a board).
     """
-    thin, wide = sorted(stick.section_mm)
-    return Section(wide, count * thin)
+    if profile.kind == "round":
+        return circle(*profile.sides_mm)
+    if profile.kind == "L":
+        return angle(*profile.sides_mm)
+    if profile.kind == "T":
+        return tee(*profile.sides_mm)
+    thin, wide = sorted(profile.sides_mm)
+    return rectangle(wide, thin)
+
+
+def section(stick: Stick, count: int, glued: Glued = "along") -> Section:
+    """``count`` sticks side by side, glued wide face to wide face along their length or at the ends only.
+
+    Common practice: a doubled stick acts as one only when it is glued along its length.  Rounds
+    touch along a line, which a bead of glue fills.  L and T hold no full face against each other,
+    so of these each acts alone.
+    """
+    one = shape(stick.section)
+    if glued == "along" and stick.section.kind in ("rectangle", "round"):
+        return glued_along(one, count)
+    return each_alone(one, count)
 
 
 def section_of(member: Member, brief: Brief) -> Section:
     """The section of a member of a class truss."""
-    return section(brief.stock[member.stick], member.count)
+    return section(brief.stock[member.stick], member.count, brief.glued)
 
 
 def with_sections(truss: Truss, brief: Brief, modulus_MPa: float) -> Truss:

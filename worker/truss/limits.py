@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Mapping
 
 from rubric.brief import Brief
 from rubric.wording import amount, figure
+from worker.strength.slenderness import too_slender
 from worker.truss.model import Truss
 
 SLACK = 1e-9
@@ -36,8 +38,11 @@ def kit_used(truss: Truss, brief: Brief) -> float:
     return max((n / (brief.stock[s].length_mm * brief.stock[s].count) for s, n in needed.items()), default=0.0)
 
 
-def broken(truss: Truss, brief: Brief, mass_g: float) -> tuple[str, ...]:
-    """Each limit that is not kept, in a sentence a student reads."""
+def broken(truss: Truss, brief: Brief, mass_g: float, forces_N: Mapping[str, float] | None = None) -> tuple[str, ...]:
+    """Each limit that is not kept, in a sentence a student reads.
+
+    ``forces_N``, tension positive, tells the struts, which alone a limit of slenderness binds.
+    """
     limits = brief.limits
     lengths = {member.name: truss.length_mm(member) for member in truss.members}
     checks = [
@@ -51,7 +56,7 @@ def broken(truss: Truss, brief: Brief, mass_g: float) -> tuple[str, ...]:
         for words, value, bound, unit in checks
         if bound is not None and value > bound * (1 + SLACK)
     ]
-    return (*said, *_lengths(lengths, brief), *_kit(truss, brief))
+    return (*said, *_lengths(lengths, brief), *too_slender(truss, brief, forces_N or {}), *_kit(truss, brief))
 
 
 def _lengths(lengths: dict[str, float], brief: Brief) -> list[str]:

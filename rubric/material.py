@@ -1,0 +1,101 @@
+"""The wood of a brief: which one, its values, at which level they count and how much they scatter."""
+
+from __future__ import annotations
+
+import re
+from typing import Annotated, Any, Literal
+
+from pydantic import BeforeValidator, Field, model_validator
+
+from rubric.problems import quoted
+from rubric.quantities import number
+from rubric.shapes import Density, Part, Shape, Stress, Words, choice, fault
+from rubric.spelling import did_you_mean
+from rubric.woods import LAW_RANGES_KG_M3, WOODS
+
+
+def _level(value: Any) -> str:
+    text = " ".join(str(value).split())
+    if text == "mean":
+        return text
+    match = re.fullmatch(r"(\S+) ?% fractile", text)
+    percent = number(match[1]) if match else None
+    if percent is None or not 0.1 <= percent <= 50:
+        raise fault(
+            quoted(text), "'mean' or a fractile from 0.1 % to 50 %", "write for example 'strength level: 5 % fractile'."
+        )
+    return f"{percent:.15g} % fractile"
+
+
+class Scatter(Shape):
+    """How much each property varies from stick to stick, as standard deviation over mean."""
+
+    tension: Part | None = Field(None, description="the scatter of tensile strength", examples=["25 %"])
+    compression: Part | None = Field(None, description="the scatter of crushing strength", examples=["18 %"])
+    shear: Part | None = Field(None, description="the scatter of shear strength", examples=["14 %"])
+    modulus: Part | None = Field(None, description="the scatter of Young's modulus", examples=["22 %"])
+    density: Part | None = Field(None, description="the scatter of density", examples=["10 %"])
+    glue: Part | None = Field(None, description="the scatter of glued joints", examples=["15 %"])
+    distribution: Annotated[Literal["lognormal", "normal"], choice("lognormal", "normal")] = Field(
+        "lognormal", description="how values are spread around the mean", examples=["lognormal"]
+    )
+
+
+class Wood(Shape):
+    """The wood; values left out are the published means of the material, or follow its density."""
+
+    material: Words = Field(description="the wood of the sticks", examples=["balsa"])
+    density_kg_m3: Density | None = Field(None, description="a density", examples=["160 kg/m3"])
+    modulus_MPa: Stress | None = Field(None, description="Young's modulus along the grain", examples=["3.4 GPa"])
+    tension_MPa: Stress | None = Field(None, description="tensile strength", examples=["20 MPa"])
+    compression_MPa: Stress | None = Field(None, description="crushing strength", examples=["14.9 MPa"])
+    shear_MPa: Stress | None = Field(None, description="shear strength along the grain", examples=["2.1 MPa"])
+    strengths: Annotated[Literal["table", "by density"], choice("table", "by density")] = Field(
+        "table", description="where values that are left out come from", examples=["by density"]
+    )
+    strength_level: Annotated[str, BeforeValidator(_level)] = Field(
+        "mean", description="the level at which strengths count", examples=["5 % fractile"]
+    )
+    scatter: Scatter = Field(Scatter(), description="the scatter of the wood", examples=["{tension: 25 %}"])
+    column_modulus_MPa: Stress | None = Field(
+        None, description="the modulus that the column curve uses", examples=["2.3 GPa"]
+    )
+
+    @model_validator(mode="after")
+    def _known_or_complete(self) -> Wood:
+        if self.strengths == "by density":
+            self._within_the_law()
+        elif self.material not in WOODS and None in (self.density_kg_m3, *self._strengths):
+            raise fault(
+                f"the material {quoted(self.material)}, whose values are not known",
+                "a wood of the table, or all of density, modulus, tension, compression and shear",
+                did_you_mean(self.material, WOODS),
+            )
+        return self
+
+    @property
+    def _strengths(self) -> tuple[float | None, ...]:
+        return self.modulus_MPa, self.tension_MPa, self.compression_MPa, self.shear_MPa
+
+    def _within_the_law(self) -> None:
+        """A law holds between the densities of the woods it was found with."""
+        known = WOODS.get(self.material)
+        if known is None and None in (self.density_kg_m3, self.shear_MPa):
+            raise fault(
+                f"the material {quoted(self.material)}, whose strengths follow its density",
+                "a wood of the table, or both density and shear",
+                did_you_mean(self.material, WOODS),
+            )
+        density = self.density_kg_m3 or (known.density_kg_m3 if known else 0.0)
+        least, most = LAW_RANGES_KG_M3[known.kind if known else "any"]
+        if not least <= density <= most:
+            raise fault(
+                f"a density of {density:g} kg/m3 for strengths by density",
+                f"{least:g} to {most:g} kg/m3, where the law for {self.material} holds",
+                "mend the density, or give the strengths and leave 'strengths' out.",
+            )
+
+    @property
+    def fractile(self) -> float | None:
+        """The part of sticks that stays below the strengths used; None where these are means."""
+        return None if self.strength_level == "mean" else float(self.strength_level.split()[0]) / 100
