@@ -8,12 +8,18 @@ precision turn a truss first until its rollers lie along the axes.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import math
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
+from typing import Any
 
+import numpy as np
 import openseespy.opensees as ops
+from numpy.typing import NDArray
 
 from worker.truss.model import Member, Truss, Vector
+
+Matrix = NDArray[Any]
 
 STIFF = 1e8
 """Stiffness of a bar that stands for an inclined support, over that of the stiffest member."""
@@ -134,3 +140,130 @@ def reactions(truss: Truss) -> dict[str, Vector]:
 def _cosines(truss: Truss, m: Member) -> list[float]:
     length = truss.length_mm(m)
     return [(b - a) / length for a, b in zip(truss.joints[m.start], truss.joints[m.end], strict=True)]
+
+
+def tangents(truss: Truss, forces: Mapping[str, float]) -> tuple[Matrix, Matrix]:
+    """Stiffness of all joints without supports, and its change by the forces on the undeformed shape.
+
+    OpenSees' corotational bars, first without and then with the forces as initial stress; the loads
+    and reactions that balance the forces keep every joint where it is, soft springs keep the whole.
+    Row d i + k belongs to direction k of the i-th joint of the file.  Both N/mm.
+    """
+    strain = max(abs(forces[m.name]) / (m.area_mm2 * m.modulus_MPa) for m in truss.members)
+    scale = 1e-2 / strain  # so large that the difference of the two keeps its digits
+    bare = _tangent(truss, {m.name: 0.0 for m in truss.members})
+    loaded = _tangent(truss, {name: scale * force for name, force in forces.items()})
+    spring = _soft_spring(truss)
+    return bare - spring * np.eye(len(bare)), (loaded - bare) / scale
+
+
+def _soft_spring(truss: Truss) -> float:
+    return 1e-3 * min(m.area_mm2 * m.modulus_MPa / truss.length_mm(m) for m in truss.members)
+
+
+def _tangent(truss: Truss, forces: Mapping[str, float]) -> Matrix:
+    tags = begun(truss)
+    dimension = len(next(iter(truss.joints.values())))
+    for index, m in enumerate(truss.members, 1):
+        ops.uniaxialMaterial("Elastic", 100_000 + index, m.modulus_MPa)
+        strain = forces[m.name] / (m.area_mm2 * m.modulus_MPa)
+        ops.uniaxialMaterial("InitStrainMaterial", index, 100_000 + index, strain)
+        ops.element("corotTruss", index, tags[m.start], tags[m.end], m.area_mm2, index)
+    ops.uniaxialMaterial("Elastic", 99_999, _soft_spring(truss))
+    ops.timeSeries("Linear", 1)
+    ops.pattern("Plain", 1, 1)
+    for joint, tag in tags.items():
+        _ground(truss.joints[joint], tag, dimension)
+        ops.load(tag, *(-x for x in _pull(truss, joint, forces)))
+    solve_once()
+    A = np.array(ops.printA("-ret"))
+    A = A.reshape(int(math.sqrt(len(A))), -1)
+    rows = [row for tag in tags.values() for row in ops.nodeDOFs(tag)]
+    assert max(abs(x) for tag in tags.values() for x in ops.nodeDisp(tag)) < 1e-6
+    return A[np.ix_(rows, rows)]
+
+
+def _ground(at: Vector, tag: int, dimension: int) -> None:
+    """A spring to the ground in each direction, soft and 1 mm long."""
+    for k in range(dimension):
+        foot = 1000 * tag + k
+        ops.node(foot, *(x - (k == j) for j, x in enumerate(at)))
+        ops.fix(foot, *(1,) * dimension)
+        ops.element("Truss", 10 * (100_000 + tag) + k, foot, tag, 1.0, 99_999)
+
+
+def _pull(truss: Truss, joint: str, forces: Mapping[str, float]) -> list[float]:
+    """What the members pull at a joint, N."""
+    total = [0.0] * len(truss.joints[joint])
+    for m in truss.members:
+        if joint in (m.start, m.end):
+            for k, cosine in enumerate(_cosines(truss, m)):
+                total[k] += (1 if joint == m.start else -1) * forces[m.name] * cosine
+    return total
+
+
+@dataclass(frozen=True)
+class Framed:
+    """forces N and end moments N mm by member (tension and anticlockwise positive), rotations by joint."""
+
+    forces: Mapping[str, float]
+    end_moments: Mapping[str, tuple[float, float]]
+    displacements: Mapping[str, Vector]
+    rotations: Mapping[str, float]
+
+
+def frame_model(truss: Truss, second_moments_mm4: Mapping[str, float], clamped: Collection[str] = ()) -> Framed:
+    """A plane truss with rigid joints, solved by OpenSees' elastic beams; ``clamped`` joints cannot turn."""
+    tags = begun(truss, freedoms=3)
+    ops.geomTransf("Linear", 1)
+    for index, m in enumerate(truss.members, 1):
+        section = (m.area_mm2, m.modulus_MPa, second_moments_mm4[m.name])
+        ops.element("elasticBeamColumn", index, tags[m.start], tags[m.end], *section, 1)
+    ops.timeSeries("Linear", 1)
+    ops.pattern("Plain", 1, 1)
+    hold(truss, tags)
+    for joint in clamped:
+        ops.fix(tags[joint], 0, 0, 1)
+    for joint, load in truss.loads.items():
+        ops.load(tags[joint], *map(float, load), 0.0)
+    solve_once()
+    ends = {m.name: ops.eleResponse(index, "localForce") for index, m in enumerate(truss.members, 1)}
+    moved = {joint: ops.nodeDisp(tag) for joint, tag in tags.items()}
+    return Framed(
+        forces={name: end[3] for name, end in ends.items()},
+        end_moments={name: (end[2], end[5]) for name, end in ends.items()},
+        displacements={joint: tuple(u[:2]) for joint, u in moved.items()},
+        rotations={joint: u[2] for joint, u in moved.items()},
+    )
+
+
+def highest_load(truss: Truss, joint: str, freedom: int, step: float, steps: int) -> float:
+    """Factor on the loads at the first limit point, by OpenSees' corotational bars.
+
+    One coordinate of one joint moves on in equal steps, mm; a parabola through the highest three points
+    gives the top.  AssertionError where no top comes within ``steps``.
+    """
+    tags = begun(truss)
+    for index, m in enumerate(truss.members, 1):
+        ops.uniaxialMaterial("Elastic", index, m.modulus_MPa)
+        ops.element("corotTruss", index, tags[m.start], tags[m.end], m.area_mm2, index)
+    ops.timeSeries("Linear", 1)
+    ops.pattern("Plain", 1, 1)
+    hold(truss, tags)
+    for name, load in truss.loads.items():
+        ops.load(tags[name], *map(float, load))
+    ops.constraints("Transformation")
+    ops.numberer("Plain")
+    ops.system("FullGeneral")
+    ops.test("NormUnbalance", 1e-10 * max(abs(x) for load in truss.loads.values() for x in load), 50)
+    ops.algorithm("Newton")
+    ops.integrator("DisplacementControl", tags[joint], freedom, step)
+    ops.analysis("Static", "-noWarnings")
+    factors = [0.0]
+    for _ in range(steps):
+        assert ops.analyze(1) == 0
+        factors.append(ops.getLoadFactor(1))
+        if factors[-1] < factors[-2]:
+            a, b, c = factors[-3:]
+            return b + (c - a) ** 2 / (8 * (2 * b - a - c))
+    raise AssertionError("no limit point")
