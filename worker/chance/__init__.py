@@ -2,6 +2,7 @@
 
 ``likeness``    how the properties of sticks hang together
 ``sampling``    random numbers from a file's content; strengths, stiffness and density from them
+``columns``     the column curves for many struts at once
 ``capacities``  what each member carries in each sample
 ``design``      what is the same in every bridge of one design
 ``bridge``      failure loads, the chance of carrying the target, and which member fails how often

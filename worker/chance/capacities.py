@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
-from numpy.typing import NDArray
 
 from rubric.brief import Brief
+from worker.chance.columns import FACTORS
 from worker.statics.structure import Floats
-from worker.strength.capacity import Capacity
+from worker.strength.capacity import capacity, joint_N
 from worker.strength.wood import Wood
+from worker.truss.model import Member, Truss
 
-Bools = NDArray[np.bool_]
 Factors = Mapping[str, Floats]
 """Value over mean by property, (m, n) each."""
 
@@ -23,34 +23,60 @@ PULLED, PUSHED, GLUED = ("tension",), ("compression", "modulus"), ("shear", "glu
 
 
 @dataclass(frozen=True, eq=False)
+class Joints:
+    """What the glued ends of m members carry with mean values, (m, 1) each, N.
+
+    ``glue_N`` until the glue fails, ``shear_N`` until the wood beside it shears, ``gusset_N`` until the
+    plates tear (infinite without plates, which are not wood and do not scatter here).
+    """
+
+    glue_N: Floats
+    shear_N: Floats
+    gusset_N: Floats
+
+    @classmethod
+    def of(cls, members: Sequence[Member], brief: Brief, wood: Wood) -> Joints | None:
+        """Each way of failing by itself: the others are made too strong to matter; None without glue."""
+        if brief.glue is None:
+            return None
+        glue, strong = brief.glue, brief.glue.model_copy(update={"strength_MPa": math.inf})
+        never = replace(wood, shear_MPa=math.inf)
+        return cls(
+            glue_N=_column([joint_N(member, brief, glue, never) for member in members]),
+            shear_N=_column([joint_N(member, brief, strong, wood) for member in members]),
+            gusset_N=_column([joint_N(member, brief, strong, never) for member in members]),
+        )
+
+    def sampled_N(self, factors: Factors) -> Floats:
+        """What they carry in each sample, (m, n)."""
+        laps_N = np.minimum(self.glue_N * factors["glue"], self.shear_N * factors["shear"])
+        return np.minimum(laps_N, self.gusset_N)
+
+
+@dataclass(frozen=True, eq=False)
 class MeanCapacities:
     """What m members can carry with mean values, (m, 1) each, N.
 
-    ``slenderness`` is relative: (l / pi) sqrt(fc / E), at which 1 means that Euler's stress is the
-    crushing stress.  ``glue_N`` and ``shear_N`` are what the joints carry until the glue fails,
-    and until the wood beside it shears; None without glue.
+    ``square`` is that of the relative slenderness, (l / pi)^2 fc / E, and ``curve`` the factor for it.
     """
 
     tension_N: Floats
     crushing_N: Floats
-    slenderness: Floats
-    glue_N: Floats | None
-    shear_N: Floats | None
+    square: Floats
+    curve: Callable[[Floats], Floats]
+    joints: Joints | None
 
     @classmethod
-    def of(cls, each: Sequence[Capacity], brief: Brief, wood: Wood) -> MeanCapacities:
-        """Gather what the members can carry; ``wood`` must hold mean values."""
-        relative = math.sqrt(wood.compression_MPa / wood.modulus_MPa) / math.pi
-        glue_N = shear_N = None
-        if brief.glue is not None:
-            laps_mm2 = _column([can.joint_N or 0.0 for can in each]) / min(brief.glue.strength_MPa, wood.shear_MPa)
-            glue_N, shear_N = laps_mm2 * brief.glue.strength_MPa, laps_mm2 * wood.shear_MPa
+    def of(cls, truss: Truss, members: Sequence[Member], brief: Brief, wood: Wood) -> MeanCapacities:
+        """Gather it; ``wood`` and the strength level of ``brief`` must be means."""
+        each = [capacity(truss, member, brief, wood) for member in members]
+        slenderness = _column([can.slenderness for can in each])
         return cls(
             tension_N=_column([can.tension_N for can in each]),
             crushing_N=_column([can.crushing_N for can in each]),
-            slenderness=_column([can.slenderness * relative for can in each]),
-            glue_N=glue_N,
-            shear_N=shear_N,
+            square=(slenderness / math.pi) ** 2 * wood.compression_MPa / wood.column_modulus_MPa,
+            curve=FACTORS[brief.column_curve],
+            joints=Joints.of(members, brief, wood),
         )
 
     def sampled_N(self, forces_N: Floats, factors: Factors) -> Floats:
@@ -65,27 +91,14 @@ class MeanCapacities:
             most_N = self._pushed_N(factors)
         else:
             most_N = np.where(pulled, self._pulled_N(factors), self._pushed_N(factors))
-        if self.glue_N is None or self.shear_N is None:
-            return most_N
-        joints_N = np.minimum(self.glue_N * factors["glue"], self.shear_N * factors["shear"])
-        return np.minimum(most_N, joints_N)
+        return most_N if self.joints is None else np.minimum(most_N, self.joints.sampled_N(factors))
 
     def _pulled_N(self, factors: Factors) -> Floats:
         return self.tension_N * factors["tension"]
 
     def _pushed_N(self, factors: Factors) -> Floats:
         crushing = factors["compression"]
-        square = self.slenderness**2 * (crushing / factors["modulus"])
-        return self.crushing_N * crushing * column_factor(square)
-
-
-def column_factor(square: Floats) -> Floats:
-    """Buckling stress over crushing stress, of the square of the relative slenderness.
-
-    The curve of ``worker/strength/columns.py`` in that variable: Euler's 1 / l^2 from l^2 = 2 on, below
-    it Johnson's 1 - l^2 / 4.
-    """
-    return np.where(square >= 2.0, 1.0 / np.maximum(square, 2.0), 1.0 - square / 4)
+        return self.crushing_N * crushing * self.curve(self.square * (crushing / factors["modulus"]))
 
 
 def _column(values: Sequence[float]) -> Floats:

@@ -16,9 +16,8 @@ from worker.chance.sampling import factors, own_normals, sticks
 from worker.statics import Solution
 from worker.statics.structure import Floats, Indices, axial_stiffness
 from worker.strength.bridge import member_mass_g
-from worker.strength.capacity import capacity
 from worker.strength.scatter import Scatter
-from worker.strength.wood import wood
+from worker.strength.wood import Wood, wood
 from worker.truss.model import Truss
 
 
@@ -56,11 +55,12 @@ class Design:
     @classmethod
     def of(cls, truss: Truss, solution: Solution, brief: Brief, scatter: Scatter, between: float) -> Design:
         """Gather it; ``solution`` must be that of a stable truss under its target load."""
+        brief = _with_means(brief)
         mean = wood(brief.wood)
         most, others = brief.side_share, brief.sides - 1
         return cls(
             truss=truss,
-            groups=_groups(truss, solution, brief),
+            groups=_groups(truss, solution, brief, mean),
             redundant=solution.degree > 0,
             shares=(1.0, *[(1.0 - most) / max(1, others) / most] * others),
             wood_g=np.array([member_mass_g(truss, member, brief, mean) for member in truss.members]),
@@ -102,24 +102,28 @@ class Design:
         return statics.forces_for_stiffness(self.truss, moduli.T * mean_N).T
 
 
-def _groups(truss: Truss, solution: Solution, brief: Brief) -> list[Group]:
+def _groups(truss: Truss, solution: Solution, brief: Brief, mean: Wood) -> list[Group]:
     """Ties and struts of a determinate truss apart, and idle members left out; those of a redundant truss together.
 
     There a member may be pulled in one sample and pushed in another.
     """
-    mean = wood(brief.wood)
     forces_N = np.array([[solution.forces[member.name]] for member in truss.members])
-    each = [capacity(truss, member, brief, mean) for member in truss.members]
     parts = [(np.flatnonzero(forces_N > 0), PULLED), (np.flatnonzero(forces_N < 0), PUSHED)]
     if solution.degree:
-        parts = [(np.arange(len(each)), (*PULLED, *PUSHED))]
+        parts = [(np.arange(len(forces_N)), (*PULLED, *PUSHED))]
+    glued = GLUED if brief.glue else ()
     return [
         Group(
             rows,
-            (*needed, *(GLUED if brief.glue else ())),
+            (*needed, *glued),
             forces_N[rows],
-            MeanCapacities.of([each[row] for row in rows], brief, mean),
+            MeanCapacities.of(truss, [truss.members[row] for row in rows], brief, mean),
         )
         for rows, needed in parts
         if len(rows)
     ]
+
+
+def _with_means(brief: Brief) -> Brief:
+    """The brief with strengths at their means: a fractile of a fractile would count the scatter twice."""
+    return brief.model_copy(update={"wood": brief.wood.model_copy(update={"strength_level": "mean"})})
