@@ -184,6 +184,33 @@ case(
     False,
 )
 case("an unknown property", S.replace("A-B:", "A-B: {aera: 100 mm2}") + "supports: {A: pin, B: roller}\n", False)
+F = S + "supports: {A: pin, B: roller}\n"
+case("misfits in a class file", G + "misfits: {a-b: 1 mm}\n")
+case("a misfit of a member that is not there", F + "misfits: {A-D: 1 mm}\n", False)
+case("a misfit in words", F + "misfits: {A-B: a little}\n", False)
+case("a misfit with a unit of force", F + "misfits: {A-B: 1 N}\n", False)
+case("the length of a member as its misfit", F + "misfits: {A-B: 4}\n", False)
+case("a misfit without a number", F + "misfits:\n  A-B:\n", False)
+case("misfits without anything below", F + "misfits: 2 mm\n", False)
+case(
+    "a misfit without its member in a table",
+    "joint,A,0,0\njoint,B,4,0\nmember,A-B\nsupport,A,pin\nmisfit,2 mm\n",
+    False,
+)
+Z = (
+    "joints: {A: [3, 0, 0], B: [0, 3, 0], C: [-3, -3, 0], D: [0, 0, 4]}\nmembers:\n  A-D:\n  B-D:\n  C-D:\n"
+    "supports: {A: pin, B: pin, C: pin}\n"
+)
+case("one joint of a space truss without its z", Z.replace("[0, 0, 4]", "[0, 0]") + "misfits: {A-D: 0.1}\n", False)
+case("one joint of a plane truss with a z", F.replace("[2, 3]", "[2, 3, 0]"), False)
+case("a space truss in words", Z.replace("[0, 0, 4]", "top"), False)
+case("a load in the plane on a space truss", Z + "loads: {D: [0, -20]}\n", False)
+case("a settlement in the plane of a space truss", Z + "settlements: {A: [0, -2 mm]}\n", False)
+case("a roller on a slope in space", Z.replace("C: pin", "C: roller 30"), False)
+case("a support that holds no axis", Z.replace("C: pin", "C: holds w"), False)
+case("a support that holds an axis twice", Z.replace("C: pin", "C: holds x x"), False)
+case("a support that holds and says not what", Z.replace("C: pin", "C: holds"), False)
+case("a support of the plane that names its axes", F.replace("roller", "holds y"), False)
 case(
     "many mistakes at once",
     "titel: x\njoints:\n  a: [0, 0]\n  b: [1_0, 0]\n  b c: [3, 0]\n"

@@ -79,7 +79,7 @@ def answer_of(truss: Truss, solution: Solution) -> dict[str, Any]:
         "units": {"force": truss.force_unit, "length": truss.length_unit},
     }
     if solution.state == "mechanism":
-        answer |= {"mechanisms": solution.mechanisms, "moving": list(solution.moving)}
+        answer |= {"mechanisms": solution.mechanisms, "moving": list(solution.moving), "form": solution.form}
     else:
         force, length = truss.newtons_per_force, truss.mm_per_length
         answer["members"] = {name: {"force": tidy(value / force)} for name, value in solution.forces.items()}
@@ -88,6 +88,8 @@ def answer_of(truss: Truss, solution: Solution) -> dict[str, Any]:
             answer["displacements"] = {
                 n: [tidy(c / length) for c in vector] for n, vector in solution.displacements.items()
             }
+        if solution.degree:
+            answer["redundant"] = list(statics.redundant_members(truss))
         answer |= {"residual": solution.residual, "condition": tidy(solution.condition)}
     return answer | {"warnings": list(solution.warnings)}
 
@@ -109,11 +111,13 @@ def _table(truss: Truss, answer: dict[str, Any]) -> str:
         kind = "statically determinate" if not degree else f"redundant to degree {degree}"
         lines = [f"The truss is stable and {kind}.", "", f"Member forces in {force} (T tension, C compression):"]
         lines += [f"  {name:<20} {_sense(row['force'])}" for name, row in answer["members"].items()]
-        lines += ["", f"Reactions in {force} (x to the right, y up):"]
-        lines += [f"  {name:<20} {vector[0]:12.4f} {vector[1]:12.4f}" for name, vector in answer["reactions"].items()]
+        space = any(len(place) == 3 for place in truss.joints.values())
+        axes = "x, y, z; z up" if space else "x to the right, y up"
+        lines += ["", f"Reactions in {force} ({axes}):"]
+        lines += [f"  {n:<20}" + "".join(f" {c:12.4f}" for c in v) for n, v in answer["reactions"].items()]
         if "displacements" in answer:
-            lines += ["", f"Displacements in {truss.length_unit} (x to the right, y up):"]
-            lines += [f"  {n:<20} {v[0]:12.6g} {v[1]:12.6g}" for n, v in answer["displacements"].items()]
+            lines += ["", f"Displacements in {truss.length_unit} ({axes}):"]
+            lines += [f"  {n:<20}" + "".join(f" {c:12.6g}" for c in v) for n, v in answer["displacements"].items()]
         lines += answer.get("in words", [])
     return "\n".join([*lines, *(f"Note: {warning}" for warning in answer["warnings"])])
 

@@ -52,13 +52,18 @@ def numbers(node: Node, count: int, units: dict[str, float], unit: str, what: st
         found = plural(len(node.items), "value") if isinstance(node, Sequence) else shown(node)
         too_many = isinstance(node, Sequence) and len(node.items) > count
         more = " Decimals take a full stop, not a comma." if too_many else ""
-        findings.add(node.place, found, f"{what}: {count} numbers, x and y", f"write for example '[150, 0]'.{more}")
+        axes, example = _AXES[count]
+        findings.add(node.place, found, f"{what}: {count} numbers, {axes}", f"write for example '{example}'.{more}")
         return None
-    values = [_number(item, units, unit, what, findings) for item in node.items]
+    values = [one_number(item, units, unit, what, findings) for item in node.items]
     return tuple(v for v in values if v is not None) if None not in values else None
 
 
-def _number(node: Node, units: dict[str, float], unit: str, what: str, findings: Findings) -> float | None:
+_AXES = {2: ("x and y", "[150, 0]"), 3: ("x, y and z", "[150, 0, 80]")}
+
+
+def one_number(node: Node, units: dict[str, float], unit: str, what: str, findings: Findings) -> float | None:
+    """A number in the unit used inside, or None (noted)."""
     value = quantity(node.text, units, unit) if isinstance(node, Scalar) else None
     if value is None:
         text = node.text if isinstance(node, Scalar) else ""

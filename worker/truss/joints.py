@@ -6,7 +6,7 @@ import math
 import unicodedata
 from itertools import combinations
 
-from rubric.located import Mapping, Scalar
+from rubric.located import Mapping, Scalar, Sequence
 from rubric.problems import Findings, quoted
 from rubric.quantities import LENGTH_UNITS
 from worker.truss.fields import numbers
@@ -47,8 +47,8 @@ def _check_name(key: Scalar, name: str, findings: Findings) -> None:
         findings.add(key.place, f"a joint name of {len(name)} letters", f"at most {LONGEST_NAME}", "shorten it.")
 
 
-def joints(tree: Mapping | None, unit: str, findings: Findings) -> dict[str, Vector]:
-    """Names and coordinates in mm.
+def joints(tree: Mapping | None, unit: str, space: bool, findings: Findings) -> dict[str, Vector]:
+    """Names and coordinates in mm: two of each, or, where ``space`` is allowed, as many as most joints have.
 
     A joint whose problem is noted stays known, without coordinates, so that the members that
     meet there are not told off too.
@@ -56,10 +56,12 @@ def joints(tree: Mapping | None, unit: str, findings: Findings) -> dict[str, Vec
     found: dict[str, Vector] = {}
     if tree is None:
         return found
+    count = _coordinates(tree) if space else 2
+    what = "the coordinates of a joint" + (", as many as most joints have" if space else "")
     for key, node in tree.items[:MOST_JOINTS]:
         name = unicodedata.normalize("NFC", key.text)
         _check_name(key, name, findings)
-        place = numbers(node, 2, LENGTH_UNITS, unit, "the coordinates of a joint", findings)
+        place = numbers(node, count, LENGTH_UNITS, unit, what, findings)
         if place is not None and max(map(abs, place)) > FARTHEST_MM:
             findings.add(node.place, "a joint more than 10 km away", "a model truss", "check the numbers and 'units'.")
             place = None
@@ -72,6 +74,17 @@ def joints(tree: Mapping | None, unit: str, findings: Findings) -> dict[str, Vec
         )
     _apart(tree, found, findings)
     return found
+
+
+def dimension(found: dict[str, Vector]) -> int:
+    """2 for a plane truss, 3 for a space truss."""
+    return next((len(place) for place in found.values() if place is not NOWHERE), 2)
+
+
+def _coordinates(tree: Mapping) -> int:
+    """3 where most joints have three coordinates, else 2."""
+    counts = [len(node.items) for _, node in tree.items if isinstance(node, Sequence)]
+    return 3 if counts.count(3) > counts.count(2) else 2
 
 
 def _apart(tree: Mapping, found: dict[str, Vector], findings: Findings) -> None:

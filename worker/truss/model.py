@@ -34,7 +34,8 @@ class Member:
 class Support:
     """What holds a joint: unit vectors along which it cannot move.
 
-    ``said`` is how the file or the brief put it: ``pin``, ``roller``, ``roller y``, ``roller 30``.
+    ``said`` is how the file or the brief put it: ``pin``, ``roller``, ``roller y``, ``roller 30``;
+    of a space truss ``pin``, ``roller`` or ``holds x z``.
     """
 
     said: str
@@ -42,7 +43,7 @@ class Support:
 
     @classmethod
     def pin(cls) -> Support:
-        """Holds both directions."""
+        """Holds both directions of the plane."""
         return cls("pin", ((1.0, 0.0), (0.0, 1.0)))
 
     @classmethod
@@ -50,6 +51,11 @@ class Support:
         """Slides along a line ``slides_deg`` degrees up from x; holds the direction square to it."""
         angle = math.radians(slides_deg)
         return cls(said, ((0.0 - math.sin(angle), math.cos(angle)),))
+
+    @classmethod
+    def in_space(cls, axes: str, said: str) -> Support:
+        """Holds the axes named: ``xyz`` for a pin, ``z`` for a roller on the ground."""
+        return cls(said, tuple(tuple(float(axis == held) for axis in "xyz") for held in axes))
 
 
 Reactions = Mapping[str, Vector]

@@ -13,16 +13,16 @@ from rubric.located import Mapping, Node, Scalar, decode, read_yaml
 from rubric.problems import Findings, quoted
 from rubric.quantities import FORCE_UNITS, LENGTH_UNITS
 from rubric.spelling import did_you_mean, nearest
-from worker.truss.actions import supports, vectors, working
+from worker.truss.actions import misfits, supports, vectors, working
 from worker.truss.fields import block, choice
-from worker.truss.joints import joints
+from worker.truss.joints import dimension, joints
 from worker.truss.members import members
 from worker.truss.model import Truss
 from worker.truss.placing import place
 from worker.truss.table import read_table, separator
 
-KEYS = ("title", "units", "force", "joints", "members", "supports", "settlements", "loads", "working")
-SET_BY_BRIEF = ("supports", "settlements", "loads")
+KEYS = ("title", "units", "force", "joints", "members", "supports", "settlements", "misfits", "loads", "working")
+SET_BY_BRIEF = ("supports", "settlements", "misfits", "loads")
 LONGEST_TITLE = 100
 
 
@@ -98,7 +98,7 @@ def _is_empty(node: Node) -> bool:
 def _truss(tree: Mapping, brief: Brief | None, findings: Findings) -> Truss:
     unit = choice(tree, "units", LENGTH_UNITS, "mm", findings)
     force = choice(tree, "force", FORCE_UNITS, "N", findings)
-    found = joints(block(tree, "joints", "a: [0, 0]", findings), unit, findings)
+    found = joints(block(tree, "joints", "a: [0, 0]", findings), unit, brief is None, findings)
     stock = brief.stock if brief else None
     most = brief.most_sticks if brief else 3
     bars = members(block(tree, "members", "a-b: square5", findings), found, stock, most, findings)
@@ -114,11 +114,14 @@ def _truss(tree: Mapping, brief: Brief | None, findings: Findings) -> Truss:
         return truss
     settled = block(tree, "settlements", "b: [0, -2 mm]", findings)
     loaded = block(tree, "loads", "c: [0, -20]", findings)
+    misfitting = block(tree, "misfits", "a-b: 2 mm", findings)
+    count = dimension(found)
     return replace(
         truss,
-        supports=supports(block(tree, "supports", "a: pin", findings), found, findings),
-        settlements=vectors(settled, found, LENGTH_UNITS, unit, "a settlement", findings),
-        loads=vectors(loaded, found, FORCE_UNITS, force, "a load", findings),
+        supports=supports(block(tree, "supports", "a: pin", findings), found, count, findings),
+        settlements=vectors(settled, found, count, LENGTH_UNITS, unit, "a settlement", findings),
+        misfits=misfits(misfitting, bars, found, unit, findings),
+        loads=vectors(loaded, found, count, FORCE_UNITS, force, "a load", findings),
     )
 
 

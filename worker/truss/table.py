@@ -21,6 +21,7 @@ BLOCKS = {
     "member": "members",
     "support": "supports",
     "settlement": "settlements",
+    "misfit": "misfits",
     "load": "loads",
 }
 WORKING = {"working reaction": "reactions", "working force": "forces"}
@@ -34,6 +35,7 @@ _EXAMPLES = {
     "member": "member,a-b,square5",
     "support": "support,a,pin",
     "settlement": "settlement,b,0,-2 mm",
+    "misfit": "misfit,a-b,2 mm",
     "load": "load,c,0,-20",
     "working reaction": "working reaction,a,50 up",
     "working force": "working force,a-b,80 C",

@@ -97,3 +97,45 @@ def test_the_installed_command_reads_standard_input() -> None:
     )
     assert done.returncode == 0
     assert json.loads(done.stdout)["state"] == "stable"
+
+
+SPACE = """units: m
+force: kN
+joints: {A: [3, 0, 0], B: [-3, 3, 0], C: [-3, -3, 0], D: [0, 0, 4]}
+members: {A-D: {area: 1 cm2, modulus: 10 GPa}, B-D: {area: 1 cm2, modulus: 10 GPa}, C-D: {area: 1 cm2, modulus: 10 GPa}}
+supports: {A: pin, B: pin, C: pin}
+loads: {D: [0, 0, -16]}
+"""
+
+
+def test_a_space_truss_is_solved_with_three_components(tmp_path, capsys) -> None:
+    # Half of 16 kN stands on the leg of 5 m (4 up), a quarter on each of the two of sqrt(34) m.
+    status, out, _ = run(tmp_path, capsys, SPACE, "--json")
+    answer = json.loads(out)
+    assert status == 0
+    assert answer["members"]["A-D"]["force"] == pytest.approx(-10.0)
+    assert answer["members"]["B-D"]["force"] == pytest.approx(-(34**0.5))
+    assert answer["reactions"]["B"] == pytest.approx([3.0, -3.0, 4.0])
+    assert len(answer["displacements"]["D"]) == 3
+
+
+def test_the_table_of_a_space_truss_has_a_column_for_z(tmp_path, capsys) -> None:
+    _, out, _ = run(tmp_path, capsys, SPACE)
+    assert "Reactions in kN (x, y, z; z up):" in out
+    assert out.splitlines()[9].split() == ["B", "3.0000", "-3.0000", "4.0000"]
+
+
+def test_a_member_too_long_in_a_redundant_truss_is_compressed_and_said_to_be_redundant(tmp_path, capsys) -> None:
+    pinned = TRIANGLE.replace("B: roller}", "B: pin}").replace("loads: {C: [0, -20]}", "misfits: {B-A: 2 mm}")
+    _, out, _ = run(tmp_path, capsys, pinned, "--json")
+    answer = json.loads(out)
+    # Between two pins: N = -EA g / L = -100 x 3400 x 2 / 4000 N; the settlement tilts it without a force.
+    assert answer["members"]["A-B"]["force"] == pytest.approx(-0.17)
+    assert answer["redundant"] == ["A-B"]
+
+
+def test_a_mechanism_says_whether_bars_are_missing_or_its_form_is_critical(tmp_path, capsys) -> None:
+    line = "joints: {A: [0, 0], B: [1, 0], C: [2, 0]}\nmembers: {A-B: , B-C: }\nsupports: {A: pin, C: pin}\n"
+    assert json.loads(run(tmp_path, capsys, line, "--json")[1])["form"] == "critical form"
+    loose = line.replace("A: pin", "A: roller")
+    assert json.loads(run(tmp_path, capsys, loose, "--json")[1])["form"] == "missing bars"

@@ -111,3 +111,43 @@ def test_two_hundred_joints_and_six_hundred_members_are_still_read() -> None:
     text = f"joints:\n{joints}{ends}members:\n" + "".join(f"  j{i}-j{k}: square5\n" for i, k in pairs)
     truss = read_truss(text.encode(), BRIEF)
     assert (len(truss.joints), len(truss.members)) == (200, 600)
+
+
+TRIPOD = """joints: {A: [3, 0, 0], B: [0, 3, 0], C: [-3, -3, 0], D: [0, 0, 4]}
+members: {A-D: , B-D: , C-D: , A-B: }
+supports: {A: pin, B: holds x z, C: roller}
+settlements: {A: [0, 0, -0.1]}
+loads: {D: [1, 2 kN, -30]}
+"""
+
+
+def test_joints_with_three_coordinates_make_a_space_truss() -> None:
+    truss = read_truss(TRIPOD.encode())
+    assert truss.joints["D"] == (0.0, 0.0, 4.0)
+    assert truss.loads["D"] == (1.0, 2000.0, -30.0)
+    assert truss.settlements["A"] == (0.0, 0.0, -0.1)
+
+
+def test_in_space_a_pin_holds_all_three_axes_a_roller_z_and_others_name_theirs() -> None:
+    held = {name: support.held for name, support in read_truss(TRIPOD.encode()).supports.items()}
+    x, y, z = (1, 0, 0), (0, 1, 0), (0, 0, 1)
+    assert held == {"A": (x, y, z), "B": (x, z), "C": (z,)}
+
+
+def test_a_table_gives_the_same_space_truss_as_yaml() -> None:
+    table = (
+        "joint,A,3,0,0\njoint,B,0,3,0\njoint,C,-3,-3,0\njoint,D,0,0,4\nmember,A-D\nmember,B-D\nmember,C-D\nmember,A-B\n"
+        "support,A,pin\nsupport,B,holds x z\nsupport,C,roller\nsettlement,A,0,0,-0.1\nload,D,1,2 kN,-30\n"
+    )
+    assert read_truss(table.encode()) == read_truss(TRIPOD.encode())
+
+
+def test_misfits_name_members_in_either_order_and_take_the_units_of_the_file() -> None:
+    plane = "units: m\njoints: {A: [0, 0], B: [4, 0], C: [2, 3]}\nmembers: {A-B: , A-C: , B-C: }\nsupports: {A: pin, B: roller}\n"
+    truss = read_truss(f"{plane}misfits: {{B-A: 2 mm, B-C: -0.001}}\n".encode())
+    assert truss.misfits == {"A-B": 2.0, "B-C": -1.0}
+    table = (
+        "units,m\njoint,A,0,0\njoint,B,4,0\njoint,C,2,3\nmember,A-B\nmember,A-C\nmember,B-C\n"
+        "support,A,pin\nsupport,B,roller\nmisfit,B-A,2 mm\nmisfit,B-C,-0.001\n"
+    )
+    assert read_truss(table.encode()) == truss
