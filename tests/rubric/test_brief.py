@@ -92,6 +92,16 @@ EXTRA = [
      "To mend it: use one of 'pin', 'roller'."),
     ("share: 30 %", "line 1, column 1: found a share of 30% for the most loaded of 2 side trusses; expected at least 50%. "
      "To mend it: write 'share: equal' or a larger share."),
+    ("column curve: NSD", "line 6, column 15: found 'NSD'; expected one of 'Euler and Johnson', 'EN 1995-1-1' and 'NDS'. "
+     "To mend it: did you mean 'NDS'?"),
+    ("glued: sideways", "line 6, column 8: found 'sideways'; expected one of 'along' and 'at the ends'. "
+     "To mend it: use one of 'along', 'at the ends'."),
+    ("bracing: 0 mm", "line 6, column 10: found '0 mm'; expected a length of 1e-06 or more. "
+     "To mend it: write a larger number."),
+    ("limits: {slenderness: 5}", "line 6, column 23: found '5'; expected slenderness of a strut, 10 to 1000. "
+     "To mend it: write it as 'slenderness: 200'."),
+    ("glue: {strength: 5 MPa, lap: 12 mm, gusset: {thickness: 1 mm}}", "line 6, column 45: found no 'strength'; expected "
+     "tensile strength of the plate. To mend it: add a line such as 'strength: 20 MPa'."),
     ("title: Again", "line 6, column 1: found 'title' a second time; expected each name once (the first stands in line 1). "
      "To mend it: take one of the two out, or give it another name."),
 ]  # fmt: skip
@@ -100,6 +110,89 @@ EXTRA = [
 @pytest.mark.parametrize(("line", "said"), EXTRA, ids=lambda value: value[:30])
 def test_a_wrong_line_more_in_a_brief_is_told_in_these_words(line: str, said: str) -> None:
     assert problems(f"{SMALL}{line}\n") == [said]
+
+
+SECTIONS = [
+    ("round 0 mm", "a diameter in mm, 0.1 to 500. To mend it: write for example 'round 4 mm'."),
+    ("L 10 x 10 mm", "leg x leg x thickness in mm, each 0.1 to 500, the thickness less than a leg. "
+     "To mend it: write for example 'L 10 x 10 x 1.5 mm'."),
+    ("L 10 x 4 x 4 mm", "leg x leg x thickness in mm, each 0.1 to 500, the thickness less than a leg. "
+     "To mend it: write for example 'L 10 x 10 x 1.5 mm'."),
+    ("T 4 x 10 x 5 mm", "width x depth x thickness in mm, each 0.1 to 500, the thickness less than both. "
+     "To mend it: write for example 'T 12 x 10 x 1.5 mm'."),
+    ("5 x 600 mm", "width x thickness in mm, each 0.1 to 500. To mend it: write for example '5 x 5 mm'."),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("written", "expected"), SECTIONS, ids=lambda value: value[:20])
+def test_a_wrong_section_is_told_how_its_kind_is_written(written: str, expected: str) -> None:
+    assert changed("5 x 5 mm", written) == [f"line 5, column 28: found '{written}'; expected {expected}"]
+
+
+WOODS_WRONG = [
+    ("{material: balsa, strengths: by weight}", "line 4, column 36: found 'by weight'; expected one of 'table' and "
+     "'by density'. To mend it: did you mean 'by density'?"),
+    ("{material: balsa, strengths: by density, density: 500 kg/m3}", "line 4, column 1: found a density of 500 kg/m3 for "
+     "strengths by density; expected 60 to 380 kg/m3, where the law for balsa holds. To mend it: mend the density, or give "
+     "the strengths and leave 'strengths' out."),
+    ("{material: paulownia, strengths: by density, density: 280 kg/m3}", "line 4, column 1: found the material 'paulownia', "
+     "whose strengths follow its density; expected a wood of the table, or both density and shear. To mend it: "),
+    ("{material: balsa, strength level: 5 %}", "line 4, column 41: found '5 %'; expected 'mean' or a fractile from 0.1 % to "
+     "50 %. To mend it: write for example 'strength level: 5 % fractile'."),
+    ("{material: balsa, strength level: 60 % fractile}", "line 4, column 41: found '60 % fractile'; expected 'mean' or a"),
+    ("{material: balsa, scatter: {tension: 25}}", "line 4, column 44: found '25'; expected a part from 0 % to 100 %. "
+     "To mend it: write for example '25 %'."),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("wood", "said"), WOODS_WRONG, ids=lambda value: value[:40])
+def test_a_mistake_about_the_wood_is_told_in_these_words(wood: str, said: str) -> None:
+    (found,) = changed("{material: balsa}", wood)
+    assert found.startswith(said)
+
+
+FULL = """
+column curve:  en 1995-1-1
+bracing: 15 cm
+glued: At the ends
+glue: {strength: 5 MPa, lap: 12 mm, gusset: {thickness: 1 mm, strength: 20 MPa}}
+limits: {slenderness: 200}
+"""
+
+
+def full() -> Brief:
+    wood = (
+        "{material: balsa, density: 120 kg/m3, strengths: by density, strength level: 2.5% fractile, "
+        "scatter: {tension: 30 %, glue: 0.2, distribution: normal}, column modulus: 1.2 GPa}"
+    )
+    sections = "{rod: {section: round 4 mm, length: 900 mm, count: 2}, ell: {section: L 10 x 8 x 1.5 mm, length: 900 mm, count: 2}}"
+    head = SMALL.replace("{material: balsa}", wood).split("stock")[0]
+    return read_brief(f"{head}stock: {sections}{FULL}".encode())
+
+
+def test_all_that_a_brief_says_of_strength_is_read() -> None:
+    brief = full()
+    assert (brief.column_curve, brief.bracing_mm, brief.glued) == ("EN 1995-1-1", 150, "at the ends")
+    assert brief.limits.slenderness == 200
+    assert brief.glue is not None
+    assert brief.glue.gusset is not None
+    assert (brief.glue.gusset.thickness_mm, brief.glue.gusset.strength_MPa) == (1, 20)
+    wood = brief.wood
+    assert (wood.strengths, wood.strength_level, wood.fractile) == ("by density", "2.5 % fractile", 0.025)
+    assert (wood.scatter.tension, wood.scatter.glue, wood.scatter.shear) == (0.3, 0.2, None)
+    assert (wood.scatter.distribution, wood.column_modulus_MPa) == ("normal", 1200)
+    assert [str(stick.section) for stick in brief.stock.values()] == ["round 4 mm", "L 10 x 8 x 1.5 mm"]
+
+
+def test_all_that_a_brief_says_of_strength_survives_the_journey_as_json() -> None:
+    assert Brief.model_validate_json(full().model_dump_json()) == full()
+
+
+def test_a_brief_that_says_nothing_of_strength_keeps_to_means_and_euler() -> None:
+    brief = read_brief(SMALL.encode())
+    assert (brief.column_curve, brief.bracing_mm, brief.glued) == ("Euler and Johnson", None, "along")
+    assert (brief.wood.strengths, brief.wood.strength_level, brief.wood.fractile) == ("table", "mean", None)
+    assert brief.limits.slenderness is None
 
 
 def test_all_mistakes_of_a_brief_are_told_at_once() -> None:

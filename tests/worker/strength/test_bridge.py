@@ -11,7 +11,8 @@ from rubric.brief import Brief
 from rubric.quantities import STANDARD_GRAVITY
 from tests.corpus.mistaken import G as GOOD
 from worker.analysis import Solved, solve
-from worker.strength.bridge import weight_N
+from worker.strength.bridge import strength, weight_N
+from worker.strength.wood import wood
 from worker.truss.reader import read_truss
 
 BRIEF = library.brief("footbridge")
@@ -77,3 +78,46 @@ def test_a_stronger_member_never_lowers_the_failure_load_of_a_determinate_truss(
     assert stronger.failure_load_N is not None
     assert before.failure_load_N is not None
     assert stronger.failure_load_N >= before.failure_load_N * (1 - 1e-12)
+
+
+@given(
+    name=st.sampled_from(["a-b", "b-c", "a-d", "d-c", "b-d"]),
+    curve=st.sampled_from(["Euler and Johnson", "EN 1995-1-1", "NDS"]),
+    glued=st.sampled_from(["along", "at the ends"]),
+    bracing=st.sampled_from([None, 60.0, 400.0]),
+)
+def test_a_thicker_member_never_lowers_it_whatever_the_brief_chooses(name, curve, glued, bracing) -> None:
+    brief = BRIEF.model_copy(update={"column_curve": curve, "glued": glued, "bracing_mm": bracing})
+    stick = "square3" if name == "b-d" else "square5"
+    before, after = solved(brief=brief), solved(GOOD.replace(f"{name}: {stick}", f"{name}: {stick} x2"), brief)
+    assert before.strength.failure_load_N is not None
+    assert after.strength.failure_load_N is not None
+    assert after.strength.failure_load_N >= before.strength.failure_load_N * (1 - 1e-12)
+
+
+def test_the_first_of_equally_full_members_is_named() -> None:
+    """The two halves of the deck and the two rafters are twins; the file names a-b first."""
+    found = solved(brief=BRIEF.model_copy(update={"glue": None})).strength
+    assert found.first is not None
+    assert found.first.member.name == "a-d"
+    twins = [check.utilisation for check in found.checks if check.member.name in ("a-d", "d-c")]
+    assert twins[0] == pytest.approx(twins[1])
+
+
+def test_without_cross_members_the_mass_is_that_of_the_sides() -> None:
+    bare = solved(brief=BRIEF.model_copy(update={"cross_members": None})).strength
+    assert bare.mass_g == pytest.approx(solved().strength.mass_g - 15)
+
+
+def test_a_truss_that_carries_nothing_has_no_failure_load() -> None:
+    truss = read_truss(GOOD.encode(), BRIEF)
+    found = strength(truss, {member.name: 0.0 for member in truss.members}, BRIEF, wood(BRIEF.wood))
+    assert (found.failure_load_N, found.first, found.efficiency) == (None, None, None)
+    assert [(c.mode, c.utilisation, c.capacity_N) for c in found.checks] == [("none", 0.0, None)] * 5
+
+
+def test_utilisation_is_force_over_capacity_whatever_its_sign() -> None:
+    for row in solved().strength.checks:
+        assert row.capacity_N is not None
+        assert row.utilisation == pytest.approx(abs(row.force_N) / row.capacity_N)
+        assert row.utilisation > 0
