@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from statistics import NormalDist
 from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field, model_validator
@@ -71,6 +72,27 @@ class Wood(Shape):
                 "a wood of the table, or all of density, modulus, tension, compression and shear",
                 did_you_mean(self.material, WOODS),
             )
+        return self
+
+    @model_validator(mode="after")
+    def _something_is_left(self) -> Wood:
+        """A normal distribution reaches below nought where it is wide and the fractile low."""
+        own = (
+            self.scatter.tension,
+            self.scatter.compression,
+            self.scatter.shear,
+            self.scatter.modulus,
+            self.scatter.glue,
+        )
+        widest = max(value for value in (*own, 0.0) if value is not None)
+        if self.scatter.distribution == "normal" and self.fractile is not None:
+            left = 1 + NormalDist().inv_cdf(self.fractile) * widest
+            if left <= 0:
+                raise fault(
+                    f"a normal scatter of {widest:.0%}, which leaves no strength at the {self.strength_level}",
+                    "a strength above nought",
+                    "write 'distribution: lognormal', or a smaller scatter.",
+                )
         return self
 
     @property

@@ -140,6 +140,9 @@ WOODS_WRONG = [
     ("{material: balsa, strength level: 5 %}", "line 4, column 41: found '5 %'; expected 'mean' or a fractile from 0.1 % to "
      "50 %. To mend it: write for example 'strength level: 5 % fractile'."),
     ("{material: balsa, strength level: 60 % fractile}", "line 4, column 41: found '60 % fractile'; expected 'mean' or a"),
+    ("{material: balsa, strength level: 5 % fractile, scatter: {shear: 70 %, distribution: normal}}", "line 4, column 1: "
+     "found a normal scatter of 70%, which leaves no strength at the 5 % fractile; expected a strength above nought. "
+     "To mend it: write 'distribution: lognormal', or a smaller scatter."),
     ("{material: balsa, scatter: {tension: 25}}", "line 4, column 44: found '25'; expected a part from 0 % to 100 %. "
      "To mend it: write for example '25 %'."),
 ]  # fmt: skip

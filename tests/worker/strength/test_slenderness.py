@@ -45,6 +45,7 @@ def test_held_sideways_often_it_buckles_in_plane() -> None:
 
 def test_where_both_ways_are_alike_it_says_either() -> None:
     assert slenderness(rectangle(6, 3), 100, 50).axis == "either"
+    assert Slenderness(100, 100 * (1 + 5e-10)).axis == "either"
     assert Slenderness(100, 100 * (1 + 2e-9)).axis == "out of plane"
     assert Slenderness(100 * (1 + 2e-9), 100).axis == "in plane"
 
