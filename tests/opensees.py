@@ -35,14 +35,15 @@ class Solved:
 
 
 def truss_model(truss: Truss) -> Solved:
-    """A plane or space truss solved by OpenSees: pin-jointed, linear, settlements included.
+    """A plane or space truss solved by OpenSees: pin-jointed, linear, settlements and misfits included.
 
     Every member needs an area and a modulus.  AssertionError where OpenSees cannot solve it.
     """
     tags = begun(truss)
     for index, m in enumerate(truss.members, 1):
         ops.uniaxialMaterial("Elastic", index, m.modulus_MPa)
-        ops.element("Truss", index, tags[m.start], tags[m.end], m.area_mm2, index)
+        material = _strained(truss, m, index) if m.name in truss.misfits else index
+        ops.element("Truss", index, tags[m.start], tags[m.end], m.area_mm2, material)
     ops.timeSeries("Linear", 1)
     ops.pattern("Plain", 1, 1)
     hold(truss, tags)
@@ -54,6 +55,12 @@ def truss_model(truss: Truss) -> Solved:
         reactions=reactions(truss),
         displacements={joint: tuple(ops.nodeDisp(tag)) for joint, tag in tags.items()},
     )
+
+
+def _strained(truss: Truss, m: Member, index: int) -> int:
+    """The material of a member that is too long: it is free of stress only when strained by misfit / length."""
+    ops.uniaxialMaterial("InitStrain", 1_000_000 + index, index, -truss.misfits[m.name] / truss.length_mm(m))
+    return 1_000_000 + index
 
 
 def begun(truss: Truss, freedoms: int | None = None) -> dict[str, int]:

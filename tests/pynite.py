@@ -1,7 +1,7 @@
 """The same truss in PyNite, a general structural library: frame members with released ends.
 
-PyNite is a space frame program, so every joint is held out of the plane and against rotation,
-and every member is released against bending.  Its axial force is positive in compression.
+PyNite is a space frame program, so every joint is held against rotation, and that of a plane
+truss out of its plane; every member is released against bending.  Its axial force is positive in compression.
 It holds joints along the axes only: turn a truss until its rollers stand along x or y first.
 """
 
@@ -22,15 +22,14 @@ COMBINATION = "Combo 1"
 def model(truss: Truss) -> FEModel3D:
     """The truss as a PyNite model, not yet analysed."""
     frame = FEModel3D()
-    for name, (x, y) in truss.joints.items():
-        frame.add_node(name, x, y, 0.0)
+    for name, (x, y, *z) in truss.joints.items():
+        frame.add_node(name, x, y, *(z or [0.0]))
         support = truss.supports.get(name)
         held = support.held if support else ()
-        dx, dy = (any(abs(h[k]) > 0.5 for h in held) for k in range(2))
-        if len(held) == 2:
-            dx = dy = True
-        frame.def_support(name, dx, dy, True, True, True, True)
-        for held_here, direction, value in zip((dx, dy), ("DX", "DY"), truss.settlements.get(name, ()), strict=False):
+        dx, dy, dz = (len(held) == 2 + len(z) or any(abs(h[k]) > 0.5 for h in held) for k in (0, 1, 1 + len(z)))
+        frame.def_support(name, dx, dy, dz if z else True, True, True, True)
+        along = zip((dx, dy, dz), ("DX", "DY", "DZ"), truss.settlements.get(name, ()), strict=False)
+        for held_here, direction, value in along:
             if held_here:
                 frame.def_node_disp(name, direction, value)
     for index, m in enumerate(truss.members):
@@ -39,9 +38,9 @@ def model(truss: Truss) -> FEModel3D:
         frame.add_section(f"section {index}", m.area_mm2, 1.0, 1.0, 1.0)
         frame.add_member(m.name, m.start, m.end, f"material {index}", f"section {index}")
         frame.def_releases(m.name, Ryi=True, Rzi=True, Ryj=True, Rzj=True)
-    for name, (fx, fy) in truss.loads.items():
-        frame.add_node_load(name, "FX", fx)
-        frame.add_node_load(name, "FY", fy)
+    for name, load in truss.loads.items():
+        for direction, part in zip(("FX", "FY", "FZ"), load, strict=False):
+            frame.add_node_load(name, direction, part)
     return frame
 
 
@@ -61,6 +60,12 @@ def reaction(frame: FEModel3D, joint: str) -> tuple[float, float]:
     """Reaction at a supported joint, N."""
     node = frame.nodes[joint]
     return float(node.RxnFX[COMBINATION]), float(node.RxnFY[COMBINATION])
+
+
+def displacement_in_space(frame: FEModel3D, joint: str) -> tuple[float, float, float]:
+    """Movement of a joint of a space truss, mm."""
+    node = frame.nodes[joint]
+    return (*displacement(frame, joint), float(node.DZ[COMBINATION]))
 
 
 def displacement(frame: FEModel3D, joint: str) -> tuple[float, float]:

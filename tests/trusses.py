@@ -148,3 +148,46 @@ def shuffled(truss: Truss, seed: int) -> tuple[Truss, dict[str, str]]:
         settlements={new[name]: v for name, v in truss.settlements.items()},
     )
     return changed, new
+
+
+def grown_in_space(seed: int, joints: int = 8) -> Truss:
+    """A determinate space truss grown from one triangle: each new joint stands on three that are there.
+
+    The first triangle lies level and is held in six directions; random stiffness, a random load on every joint.
+    """
+    rng = random.Random(seed)
+    where: dict[str, Vector] = {
+        "j0": (0.0, 0.0, 0.0),
+        "j1": (rng.uniform(200, 400), 0.0, 0.0),
+        "j2": (rng.uniform(50, 250), rng.uniform(200, 400), 0.0),
+    }
+    pairs = [("j0", "j1"), ("j1", "j2"), ("j0", "j2")]
+    faces = [("j0", "j1", "j2")]
+    for index in range(3, joints):
+        name, face = f"j{index}", faces.pop(rng.randrange(len(faces)))
+        where[name] = _apex_in_space([where[corner] for corner in face], rng)
+        pairs += [(corner, name) for corner in face]
+        faces += [(face[0], face[1], name), (face[1], face[2], name), (face[0], face[2], name)]
+    held = {"j0": "xyz", "j1": "yz", "j2": "z"}
+    return Truss(
+        where,
+        tuple(member(*pair, area=rng.uniform(4, 80)) for pair in pairs),
+        {name: Support.in_space(axes, f"holds {' '.join(axes)}") for name, axes in held.items()},
+        {name: tuple(rng.uniform(-100, 100) for _ in range(3)) for name in where},
+    )
+
+
+def _apex_in_space(face: list[Vector], rng: random.Random) -> Vector:
+    """A point off the middle of a triangle, along its normal: no tetrahedron is too flat."""
+    (ax, ay, az), (bx, by, bz), (cx, cy, cz) = face
+    u, v = (bx - ax, by - ay, bz - az), (cx - ax, cy - ay, cz - az)
+    normal = (u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0])
+    height = rng.choice((-1, 1)) * rng.uniform(120, 300) / math.hypot(*normal)
+    return tuple(sum(corner[k] for corner in face) / 3 + height * normal[k] for k in range(3))
+
+
+def misfitting(truss: Truss, seed: int, members: int = 3) -> Truss:
+    """The same truss, some members cut up to 2 mm too long or too short."""
+    rng = random.Random(seed)
+    chosen = rng.sample(truss.members, min(members, len(truss.members)))
+    return replace(truss, misfits={m.name: rng.uniform(-2, 2) for m in chosen})
