@@ -21,5 +21,5 @@ def did_you_mean(word: str, known: Iterable[str]) -> str:
     near = nearest(word, names)
     if near is not None:
         return f"did you mean {quoted(near)}?"
-    listed = ", ".join(quoted(name) for name in names[:12])
-    return f"use one of {listed}{' and so on' if len(names) > 12 else ''}." if names else "take it out."
+    listed = ", ".join(quoted(name) for name in names[:20])
+    return f"use one of {listed}{' and so on' if len(names) > 20 else ''}." if names else "take it out."

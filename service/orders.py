@@ -76,7 +76,12 @@ def sheet_head(session: Session, submission: Submission) -> SheetHead:
 def place_on_board(session: Session, submission: Submission) -> str:
     """The student's place by their best attempt as the board stands now, in words, or nothing."""
     standing = own_standing(queries.assignment_board(session, submission.assignment_id), submission.student_id)
-    return f"{ordinal(standing.place.rank)} of {standing.of}, when this sheet was printed" if standing else ""
+    if standing is None:
+        return ""
+    return (
+        f"When this sheet was printed, your best bridge was {ordinal(standing.place.rank)} of {standing.of} "
+        "by efficiency, among those that keep the limits."
+    )
 
 
 def _teachers(session: Session, class_id: int) -> list[str]:

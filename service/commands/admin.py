@@ -54,7 +54,7 @@ def _parser() -> argparse.ArgumentParser:
 
     school = part("school", _school)
     school.add_argument("name")
-    school.add_argument("--zone", default="UTC", help="time zone, such as Europe/Lisbon (default: UTC)")
+    school.add_argument("--zone", help="time zone, such as Europe/Lisbon (default: the one it has, else UTC)")
     coordinator = part("coordinator", _coordinator)
     teacher = part("teacher", _teacher)
     teacher.add_argument("--class", dest="codes", action="append", default=[], metavar="CODE", help="may be repeated")
@@ -155,9 +155,16 @@ def _typed(options: argparse.Namespace) -> str | None:
 def _ready_or_file(name: str, what: str, ready: Sequence[str], text: Callable[[str], bytes]) -> bytes:
     if name in ready:
         return text(name)
-    if not Path(name).is_file():
+    if not _is_file(name):
         raise CannotEnrol(f"{quoted(name)} is neither a file nor a ready {what}: {did_you_mean(name, ready)}")
     return _bytes(name, what)
+
+
+def _is_file(name: str) -> bool:
+    try:
+        return Path(name).is_file()
+    except (OSError, ValueError):  # longer than any path, or in a folder that may not be entered
+        return False
 
 
 def _text(name: str, what: str) -> str:

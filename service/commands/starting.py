@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from collections.abc import Callable
 
@@ -19,6 +20,7 @@ class CannotStart(Exception):
 
 def with_settings(part: str, work: Callable[[Settings], None]) -> int:
     """Run a part; an exit status of 2 and one line on standard error where it cannot start."""
+    os.umask(0o077)  # names and hashes are for this user alone, in whatever folder they are kept
     try:
         settings = load()
         set_up_logging(part)

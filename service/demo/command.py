@@ -17,8 +17,9 @@ from pathlib import Path
 
 from service.commands.starting import CannotStart, opened_records, with_settings
 from service.demo import filling, report
-from service.demo.visitor import Visitor
+from service.demo.visitor import Refused, Visitor
 from service.records.engine import Records
+from service.sending import Sending
 from service.settings import Settings
 
 PATIENCE_S = 300
@@ -55,18 +56,25 @@ def command(arguments: list[str]) -> int:
     return with_settings("demo", lambda settings: _show(settings, options))
 
 
+def _told(refused: Refused) -> CannotStart:
+    return CannotStart(f"the service did not take a step of the demo: {refused}. Try again with --fresh.")
+
+
 def _show(settings: Settings, options: Options) -> None:
     signal.signal(signal.SIGTERM, lambda *_: sys.exit(0))  # so that the service is stopped too
     records = opened_records(settings)
-    known = filling.sign_ins(records, options.folder)
+    known = filling.sign_ins(records, options.folder, Sending(records, settings.broker).send)
     with _serving(settings) as server:
         site = f"http://127.0.0.1:{settings.port}"
         _wait_for(site, server)
         began = time.monotonic()
-        filling.hand_all_in(Visitor, site, records, known, _say)
-        _wait_until_done(records, server)
-        _say(f"All marked and printed {time.monotonic() - began:.1f} s after the first hand-in.")
-        report.save(Visitor(site), records, known, options.out)
+        try:
+            filling.hand_all_in(Visitor, site, records, known, _say)
+            _wait_until_done(records, server)
+            _say(f"All marked and printed {time.monotonic() - began:.1f} s after the first hand-in.")
+            report.save(Visitor(site), records, known, options.out)
+        except Refused as refused:
+            raise _told(refused) from None
         print(report.table(records), report.signed(site, known), sep="\n\n", flush=True)  # noqa: T201
         _say(f"Sheets, marks and leaderboards are in {options.out}")
         if not options.exit:

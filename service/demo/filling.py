@@ -16,7 +16,7 @@ from service.demo.visitor import Refused, Visitor
 from service.people.enrol import SignIn, add_class, add_staff, set_school
 from service.records.engine import Records
 from service.records.models import COORDINATOR as COORDINATOR_ROLE
-from service.records.models import RECEIVED, Assignment, SchoolClass, Sheet, Submission
+from service.records.models import RECEIVED, Assignment, Job, SchoolClass, Sheet, Submission
 from service.records.models import TEACHER as TEACHER_ROLE
 
 KEPT = "sign-ins.json"
@@ -32,29 +32,32 @@ class Progress:
     printed: int
 
 
-def sign_ins(records: Records, folder: Path) -> list[SignIn]:
-    """Everybody's sign-in; the school is made where there is none yet."""
+def sign_ins(records: Records, folder: Path, send: Callable[[Job], object]) -> list[SignIn]:
+    """Everybody's sign-in; the school is made where there is none yet, and ``send`` gets its drawing jobs."""
     kept = folder / KEPT
     if kept.exists():
         return [SignIn(**row) for row in json.loads(kept.read_text("utf-8"))]
-    made = _make_school(records)
+    made, jobs = _make_school(records)
+    for job in jobs:
+        send(job)
     kept.touch(mode=0o600)
     kept.write_text(json.dumps([asdict(row) for row in made], ensure_ascii=False, indent=1), "utf-8")
     return made
 
 
-def _make_school(records: Records) -> list[SignIn]:
+def _make_school(records: Records) -> tuple[list[SignIn], list[Job]]:
     with records.write() as session:
         set_school(session, SCHOOL, "Europe/Lisbon")
         add_contest(session, CONTEST)
         made: list[SignIn] = []
+        jobs: list[Job] = []
         for one in classes():
             made += add_class(session, one.name, one.code, one.students)
             brief, rubric = library.brief_text(one.ready), library.rubric_text(one.ready)
-            set_assignment(session, one.code, brief, rubric, contest=CONTEST)
+            jobs.append(set_assignment(session, one.code, brief, rubric, contest=CONTEST)[1])
         codes = [one.code for one in classes()]
         staff = [add_staff(session, COORDINATOR_ROLE, COORDINATOR), add_staff(session, TEACHER_ROLE, TEACHER, codes)]
-    return [*staff, *made]
+    return [*staff, *made], jobs
 
 
 def hand_all_in(

@@ -39,8 +39,9 @@ def save(visitor: Visitor, records: Records, known: list[SignIn], out: Path) -> 
 
 
 def _page(visitor: Visitor, path: str, style: str, file: Path) -> None:
-    """A page with its style inside and without its script, to be opened from the folder."""
-    page = re.sub(r"<(script|link)\b[^>]*>(</script>)?", "", visitor.get(path).decode())
+    """A page with its style inside, without its script and without who fetched it, to be opened from the folder."""
+    bare = re.compile(r"<(script|link)\b[^>]*>(</script>)?|<header.*?</header>", re.DOTALL)
+    page = bare.sub("", visitor.get(path).decode())
     file.write_text(page.replace("</head>", f"<style>{style}</style></head>", 1), "utf-8")
 
 

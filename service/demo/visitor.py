@@ -40,10 +40,12 @@ class Visitor:
     def sign_in(self, code: str, passphrase: str) -> None:
         """As a student."""
         self.post("/sign-in", {"class_code": code, "passphrase": passphrase})
+        self._token = ""  # a new session has a new token
 
     def sign_in_staff(self, name: str, password: str) -> None:
         """As a teacher or the coordinator."""
         self.post("/sign-in/staff", {"name": name, "password": password})
+        self._token = ""
 
     def post(self, path: str, fields: dict[str, str], form_at: str | None = None) -> str:
         """Send a form; returns the path that the answer led to."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import secrets
 
 from sqlalchemy import select
@@ -25,12 +26,8 @@ def free_aliases(session: Session, count: int, taken: set[str] | None = None) ->
 
 def is_alias(text: str) -> bool:
     """Whether ``text`` is one that :func:`free_aliases` may have offered."""
-    words = text.split(" ")
-    known = len(words) >= 2 and words[0].lower() in ALIAS_ADJECTIVES and words[1].lower() in ALIAS_NOUNS
-    number = words[2] if len(words) == 3 else "2"
-    return (
-        known and len(words) <= 3 and number.isascii() and number.isdigit() and text == f"{text[:1].upper()}{text[1:]}"
-    )
+    match = re.fullmatch(r"([A-Z][a-z]+) ([A-Z][a-z]+)(?: ([2-9]|[1-9][0-9]{1,3}))?", text)
+    return match is not None and match[1].lower() in ALIAS_ADJECTIVES and match[2].lower() in ALIAS_NOUNS
 
 
 def _drawn(numbered: bool) -> str:

@@ -46,7 +46,7 @@ class SignIn:
     secret: str
 
 
-def set_school(session: Session, name: str, zone: str = "UTC") -> School:
+def set_school(session: Session, name: str, zone: str | None = None) -> School:
     """Name the school of this installation, or rename it.
 
     Raises
@@ -54,10 +54,11 @@ def set_school(session: Session, name: str, zone: str = "UTC") -> School:
     CannotEnrol
         No name, or a time zone that is not known.
     """
+    school = session.scalar(select(School).limit(1)) or School()
+    zone = zone or school.zone or "UTC"
     if zone not in zoneinfo.available_timezones():
         near = did_you_mean(zone, sorted(zoneinfo.available_timezones()))
         raise CannotEnrol(f"{quoted(zone)} is not a time zone such as 'Europe/Lisbon': {near}")
-    school = session.scalar(select(School).limit(1)) or School()
     school.name, school.zone = _name(name, "school"), zone
     session.add(school)
     session.flush()

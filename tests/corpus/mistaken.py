@@ -136,6 +136,7 @@ case("a member with three ends", G.replace("b-d: square3", "a-b-d: square3"))
 case("a member without a stick", G.replace("b-d: square3", "b-d:"))
 case("a stick that is not in the kit", G.replace("b-d: square3", "b-d: sqare3"))
 case("seven sticks side by side", G.replace("b-d: square3", "b-d: square3 x7"))
+case("no space before the count", G.replace("a-d: square5", "a-d: square5x2"))
 case("words after the stick", G.replace("b-d: square3", "b-d: square3 doubled"))
 case("area and modulus in a class file", G.replace("b-d: square3", "b-d: {area: 25 mm2, modulus: 3 GPa}"))
 case(

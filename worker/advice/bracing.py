@@ -38,7 +38,14 @@ def brace(truss: Truss, brief: Brief) -> Member | None:
 def _allowed(truss: Truss, brief: Brief, bar: Member) -> bool:
     length, most, least = truss.length_mm(bar), brief.limits.longest_member_mm, brief.limits.shortest_member_mm
     fits = (most is None or length <= most) and (least is None or length >= least)
-    return fits and not any(runs_through(truss, bar, name) for name in truss.joints)
+    alongside = any(_lies_along(truss, bar, member) for member in truss.members)
+    return fits and not alongside and not any(runs_through(truss, bar, name) for name in truss.joints)
+
+
+def _lies_along(truss: Truss, bar: Member, member: Member) -> bool:
+    """Whether the bar would lie on a member that it shares a joint with."""
+    shared = {bar.start, bar.end} & {member.start, member.end}
+    return bool(shared) and (runs_through(truss, member, bar.start) or runs_through(truss, member, bar.end))
 
 
 def _resists(truss: Truss, bar: Member, found: statics.Solution) -> bool:

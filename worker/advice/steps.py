@@ -11,6 +11,7 @@ from rubric.wording import amount, figure, listed, plural
 from worker.advice.bracing import brace
 from worker.advice.changes import Change, left_out, lighter, moved, reshaped, stronger_together, thicker
 from worker.analysis import Solved, solve
+from worker.truss.cautions import crossing_members
 from worker.truss.limits import broken
 
 MOST_STEPS = 3
@@ -44,6 +45,15 @@ def _steady(solved: Solved) -> tuple[NextStep, ...]:
         text=f"{moving}. Trace the members around there with a finger. "
         "A triangle keeps its shape. A shape with four sides can lean over.",
     )
+    crossed = crossing_members(truss)
+    if crossed:
+        member, joint = crossed[0]
+        join = NextStep(
+            title=f"Join member {member.name} to joint {joint}",
+            text=f"It runs straight through {joint} but is not joined to it. "
+            f"Write two members in its place: {member.start}-{joint} and {joint}-{member.end}.",
+        )
+        return join, look
     bar = brace(truss, solved.brief)
     if bar is None:
         return (look,)
@@ -55,7 +65,8 @@ def _steady(solved: Solved) -> tuple[NextStep, ...]:
     )
     add = NextStep(
         title=f"Add a member from joint {bar.start} to joint {bar.end}",
-        text=f"Write '{bar.start}-{bar.end}: {bar.stick}'. It is {amount(truss.length_mm(bar), 'mm')} long. {after}",
+        text=f"Write '{bar.start}-{bar.end}: {bar.stick}', or in a table 'member,{bar.start}-{bar.end},{bar.stick}'. "
+        f"It is {amount(truss.length_mm(bar), 'mm')} long. {after}",
     )
     return add, look
 
@@ -65,7 +76,7 @@ def _some(names: tuple[str, ...]) -> str:
 
 
 def _limits(solved: Solved) -> Iterator[NextStep]:
-    limits = broken(solved.truss, solved.brief, solved.strength.mass_g, solved.solution.forces)
+    limits = _broken(solved)
     if limits:
         yield NextStep(
             title="Keep the limits of the brief",
@@ -139,15 +150,21 @@ def _tried(solved: Solved) -> Iterator[tuple[float, str, NextStep]]:
         # A change leaves the joints on the deck where they are, so supports and loads stay right.
         after = solve(change.truss, solved.brief)
         new = _numbers(after)
-        if old is None or new is None or _limits_broken(after) > _limits_broken(solved):
+        if old is None or new is None or not _keeps_to_limits(solved, after):
             continue
         gain = _gain(old, new, solved.brief.load.target_N)
         if gain > WORTH_SAYING:
             yield gain, change.kind, NextStep(title=change.title, text=_effect(old, new))
 
 
-def _limits_broken(solved: Solved) -> int:
-    return len(broken(solved.truss, solved.brief, solved.strength.mass_g, solved.solution.forces))
+def _keeps_to_limits(before: Solved, after: Solved) -> bool:
+    """Whether a change breaks no limit that was kept, and none further that was broken."""
+    old, new = set(_broken(before)), set(_broken(after))
+    return new <= old or len(new) < len(old)
+
+
+def _broken(solved: Solved) -> tuple[str, ...]:
+    return broken(solved.truss, solved.brief, solved.strength.mass_g, solved.solution.forces)
 
 
 def _gain(old: _Numbers, new: _Numbers, target_N: float) -> float:

@@ -5,13 +5,12 @@ from __future__ import annotations
 import argparse
 import json
 import sys
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from rubric.brief import Brief
 from rubric.messages.orders import SheetHead
 from rubric.messages.outcomes import Marked
-from rubric.problems import Refused
 from rubric.rubrics import Rubric
 from rubric.tables import table_for_people
 from rubric.wording import plural
@@ -46,13 +45,13 @@ def command(arguments: list[str]) -> int:
         works = [work for path in options.files if (work := _work(Path(path), brief, rubric))]
         named = _unique(works)
         _write(folder, named, brief)
-    except Refused as refused:
-        return _stop("\n".join(f"{options.brief} or {options.rubric}: {problem}" for problem in refused.problems))
+    except given.GivenWrong as wrong:
+        return _stop("\n".join(wrong.args))
     except OSError as error:
-        return _stop(f"{error.filename or options.out}: cannot be written: {error.strerror}.")
+        return _stop(f"{error.filename or options.out}: cannot be used as a folder for sheets: {error.strerror}.")
     _say(f"{plural(len(named), 'sheet')}, results.json, results.csv and leaderboard.html are in {folder}")
-    wrong = len(options.files) - sum(not work.outcome.mistakes for work in named)
-    return SOME_WRONG if wrong else ALL_MARKED
+    not_marked = len(options.files) - sum(not work.outcome.mistakes for work in named)
+    return SOME_WRONG if not_marked else ALL_MARKED
 
 
 def _options(arguments: list[str]) -> argparse.Namespace:
@@ -66,7 +65,7 @@ def _options(arguments: list[str]) -> argparse.Namespace:
 
 def _work(path: Path, brief: Brief, rubric: Rubric) -> Work | None:
     try:
-        data = path.read_bytes()
+        data = given.read_bytes(path)
     except OSError as error:
         _say(f"{path}: cannot be read: {error.strerror}. It is left out.")
         return None
@@ -81,12 +80,13 @@ def _work(path: Path, brief: Brief, rubric: Rubric) -> Work | None:
 
 def _unique(works: list[Work]) -> list[Work]:
     """Files of the same name from different folders get a number each."""
-    seen: dict[str, int] = {}
+    taken: set[str] = set()
     named = []
     for work in works:
-        seen[work.name] = seen.get(work.name, 0) + 1
-        count = seen[work.name]
-        named.append(work if count == 1 else Work(f"{work.name}-{count}", work.path, work.outcome))
+        names = (work.name, *(f"{work.name}-{number}" for number in range(2, len(works) + 2)))
+        free = next(name for name in names if name not in taken)
+        taken.add(free)
+        named.append(replace(work, name=free))
     return named
 
 

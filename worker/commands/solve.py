@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from rubric.brief import Brief
+from rubric.located import MOST_BYTES
 from rubric.problems import Problem, Refused
 from worker import statics
 from worker.commands import given
@@ -31,10 +32,12 @@ def command(arguments: list[str]) -> int:
     """
     options = _options(arguments)
     try:
-        data = sys.stdin.buffer.read() if options.file == "-" else Path(options.file).read_bytes()
         brief = given.brief(options.brief) if options.brief else None
+        data = sys.stdin.buffer.read(MOST_BYTES + 1) if options.file == "-" else given.read_bytes(Path(options.file))
         truss = read_truss(data, brief)
         solution, more = _solve(truss, brief)
+    except given.GivenWrong as wrong:
+        return _wrong(list(wrong.args))
     except OSError as error:
         return _wrong([f"{options.file}: cannot be read: {error.strerror or error}."])
     except Refused as refused:

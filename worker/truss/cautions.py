@@ -14,14 +14,16 @@ MOST_TOLD = 3
 
 def crossings(truss: Truss) -> tuple[str, ...]:
     """Members that run through a joint they are not joined to, in sentences a student reads."""
-    found = [
+    return tuple(
         f"Member {member.name} runs straight through joint {name} but is not joined to it. "
         f"If you glue them, write two members that meet at {name}."
-        for member in truss.members
-        for name in truss.joints
-        if runs_through(truss, member, name)
-    ]
-    return tuple(found[:MOST_TOLD])
+        for member, name in crossing_members(truss)[:MOST_TOLD]
+    )
+
+
+def crossing_members(truss: Truss) -> list[tuple[Member, str]]:
+    """Each member that runs through a joint it is not joined to, with that joint."""
+    return [(member, name) for member in truss.members for name in truss.joints if runs_through(truss, member, name)]
 
 
 def runs_through(truss: Truss, member: Member, name: str) -> bool:

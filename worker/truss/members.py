@@ -123,12 +123,20 @@ def _stick(node: Scalar, stock: dict[str, Stick] | None, most: int, findings: Fi
         return None
     stick, count = match["stick"], int(match["count"] or 1)
     if stock is not None and stick not in stock:
-        findings.add(node.place, f"the stick {quoted(stick)}", "a stick of the kit", did_you_mean(stick, stock))
+        findings.add(node.place, f"the stick {quoted(stick)}", "a stick of the kit", _stick_advice(stick, stock))
         return None
     if not 1 <= count <= most:
         findings.add(node.place, f"{count} sticks side by side", f"1 to {most}", "use fewer, or a thicker stick.")
         return None
     return stick, count, None, None
+
+
+def _stick_advice(stick: str, stock: dict[str, Stick]) -> str:
+    """The nearest stick; where only the space before the count is missing, that."""
+    match = re.fullmatch(r"(\S+?)[xX\N{MULTIPLICATION SIGN}]([0-9])", stick)
+    if match and match[1] in stock:
+        return f"write {quoted(f'{match[1]} x{match[2]}')}, with a space."
+    return did_you_mean(stick, stock)
 
 
 def _properties(node: Mapping, findings: Findings) -> _Bar | None:

@@ -29,7 +29,7 @@ def place(truss: Truss, brief: Brief, at: Place, findings: Findings) -> Truss:
     """
     needs = _Needs(truss, at, findings)
     supports = {
-        name: _support(said)
+        name: support_said(said)
         for name, said in (
             (needs.joint(0.0, "the left support"), brief.supports.left),
             (needs.joint(brief.span_mm, "the right support"), brief.supports.right),
@@ -48,7 +48,8 @@ def deck(truss: Truss, span_mm: float) -> list[str]:
     return sorted(on, key=lambda name: truss.joints[name][0])
 
 
-def _support(said: str) -> Support:
+def support_said(said: str) -> Support:
+    """A support from the brief's words: ``pin``, ``roller``, ``roller y``, ``roller 30``."""
     if said == "pin":
         return Support.pin()
     slope = number(said.removeprefix("roller").strip())
@@ -75,6 +76,12 @@ def _spread(truss: Truss, span_mm: float, side_N: float) -> dict[str, float]:
     xs = [truss.joints[name][0] for name in names]
     edges = [0.0, *((a + b) / 2 for a, b in pairwise(xs)), span_mm]
     return {name: side_N * (right - left) / span_mm for name, (left, right) in zip(names, pairwise(edges), strict=True)}
+
+
+def _add(name: str, place: str) -> str:
+    """How to add a joint, in either kind of file."""
+    row = f"joint,{name},{place.strip('[]').replace(' ', '')}"
+    return f"add a line '{name}: {place}' to the joints (in a table: '{row}'), and members that meet there."
 
 
 class _Needs:
@@ -114,7 +121,7 @@ class _Needs:
                 self.at,
                 "no joint on the deck between the supports",
                 "at least one, for the load along the deck",
-                f"add a line such as 'm: {middle}' to the joints, and members that meet there.",
+                _add("m", middle),
             )
 
     def _advice(self, nearest: str | None, x: float) -> str:
@@ -126,7 +133,7 @@ class _Needs:
             place = self.truss.joints[nearest]
             if math.dist(place, (x, 0.0)) <= NEAR_MISS * max(self.reach, x):
                 return f"move joint {quoted(nearest)} from {self._written(place)} to {here}."
-        return f"add a line such as 'p: {here}' to the joints, and members that meet there."
+        return _add("p", here)
 
     def _unit_meant(self, x: float) -> str | None:
         """The unit in which some joint would stand just there, if the file does not name it."""

@@ -5,9 +5,11 @@ from __future__ import annotations
 import time
 
 from rubric import library
+from tests.corpus.mistaken import G as GOOD
 from tests.worker.advice.test_steps import BRIEF, GIRDER, solved
 from worker.advice.bracing import brace
 from worker.advice.changes import moved
+from worker.advice.steps import steps
 from worker.marker import mark_file
 from worker.truss.cautions import crossings
 from worker.truss.reader import read_truss
@@ -50,8 +52,24 @@ def test_a_truss_of_the_largest_size_is_marked_and_advised_within_seconds() -> N
 
 def test_a_bar_that_leaves_the_truss_redundant_elsewhere_is_still_found() -> None:
     """The strut a-c beside a-b-c: a state of self-stress and a mechanism at once."""
-    text = "joints: {a: [0, 0], b: [300, 0], c: [600, 0], p: [51, 1]}\nmembers: {a-b: square5, a-c: square5, a-p: square5, b-c: square5, c-p: square5}\n"
+    text = "joints: {a: [0, 0], b: [300, 0], c: [600, 0], p: [51, 20]}\nmembers: {a-b: square5, a-c: square5, a-p: square5, b-c: square5, c-p: square5}\n"
     far = BRIEF.model_copy(update={"limits": type(BRIEF.limits)()})
     bar = brace(read_truss(text.encode(), far), far)
     assert bar is not None
     assert {bar.start, bar.end} == {"b", "p"}
+
+
+def test_a_joint_that_lies_on_a_member_is_advised_to_be_joined_and_not_bridged() -> None:
+    text = (
+        GIRDER.replace("  b-c: square5\n", "").replace("a-b: square5", "a-c: square5").replace("  b-d: square3\n", "")
+    )
+    (first, *_) = steps(solved(text))
+    assert first.title == "Join member a-c to joint b"
+    assert "a-b and b-c" in first.text
+
+
+def test_no_change_makes_a_broken_limit_worse() -> None:
+    """Rafters of 335 mm where 250 mm are allowed: a deeper truss would make them longer still."""
+    titles = [step.title for step in steps(solved(GOOD))]
+    assert titles[0] == "Keep the limits of the brief"
+    assert not any("deeper" in title for title in titles)

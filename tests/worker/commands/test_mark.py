@@ -70,3 +70,18 @@ def test_a_brief_with_mistakes_stops_before_anything_is_written(tmp_path, capsys
     assert command(["--brief", files[1], "--rubric", "footbridge", "--out", str(out), files[0]]) == 2
     assert "found '600 km'" in capsys.readouterr().err
     assert not out.exists()
+
+
+def test_names_made_different_do_not_meet_a_name_that_is_there_already(tmp_path) -> None:
+    (tmp_path / "x").mkdir()
+    files, out = folder_with(tmp_path, **{"ada-2": GIRDER, "ada": GIRDER})
+    more, _ = folder_with(tmp_path / "x", ada=GOOD)
+    command([*GIVEN, "--out", str(out), *files, *more])
+    assert {file.name for file in out.glob("*.pdf")} == {"ada-2.pdf", "ada.pdf", "ada-3.pdf"}
+
+
+def test_an_out_that_is_a_file_is_said(tmp_path, capsys) -> None:
+    files, out = folder_with(tmp_path, ada=GIRDER)
+    out.write_text("in the way")
+    assert command([*GIVEN, "--out", str(out), *files]) == 2
+    assert "cannot be used as a folder for sheets" in capsys.readouterr().err

@@ -139,3 +139,23 @@ def test_a_mechanism_says_whether_bars_are_missing_or_its_form_is_critical(tmp_p
     assert json.loads(run(tmp_path, capsys, line, "--json")[1])["form"] == "critical form"
     loose = line.replace("A: pin", "A: roller")
     assert json.loads(run(tmp_path, capsys, loose, "--json")[1])["form"] == "missing bars"
+
+
+def test_a_wrong_brief_is_blamed_by_its_own_name(tmp_path, capsys) -> None:
+    brief = tmp_path / "brief.yaml"
+    brief.write_text("span: 600 km\n")
+    _, _, err = run(tmp_path, capsys, TRIANGLE, "--brief", str(brief))
+    assert err.startswith(f"{brief}: line 1")
+    assert "truss.yaml" not in err
+
+
+def test_a_brief_that_is_a_folder_or_no_possible_name_is_said(tmp_path, capsys) -> None:
+    for name in (str(tmp_path), "x" * 5000):
+        status, _, err = run(tmp_path, capsys, TRIANGLE, "--brief", name)
+        assert status == 2
+        assert "is no brief that can be read" in err
+
+
+def test_a_file_without_end_is_read_no_further_than_it_may_be_long(capsys) -> None:
+    assert command(["/dev/zero"]) == 2
+    assert "at most 65,536 bytes" in capsys.readouterr().err
