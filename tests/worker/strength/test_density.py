@@ -18,7 +18,11 @@ def test_at_a_specific_gravity_of_one_a_law_shows_its_factors() -> None:
     hard, soft = hardwood(1.0), softwood(1.0)
     assert (hard.modulus_MPa, hard.tension_MPa, hard.compression_MPa, hard.shear_MPa) == (16500, 171.3, 76.0, 21.9)
     assert (soft.modulus_MPa, soft.tension_MPa, soft.compression_MPa, soft.shear_MPa) == (20500, 170.7, 93.7, 16.6)
-    assert any_wood(1.0).shear_MPa is None
+    one_psi, any_one = 0.006894757293168, any_wood(1.0)
+    assert any_one.modulus_MPa == pytest.approx(2_800_000 * one_psi, rel=1e-9)
+    assert any_one.tension_MPa == pytest.approx(25_700 * one_psi, rel=1e-9)
+    assert any_one.compression_MPa == pytest.approx(12_200 * one_psi, rel=1e-9)
+    assert any_one.shear_MPa is None
 
 
 def test_each_kind_of_wood_follows_its_own_law() -> None:
