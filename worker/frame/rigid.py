@@ -61,7 +61,7 @@ def frame(
     half_depths_mm: Mapping[str, float],
     clamped: Collection[str] = (),
 ) -> FrameSolution:
-    """Solve a plane truss as a frame with rigid joints, loads at the joints; settlements count.
+    """Solve a plane truss as a frame with rigid joints, loads at the joints; settlements and misfits count.
 
     By member: second moment of area for bending in the plane, mm4, and distance from the axis to the
     edge, mm.  ``clamped`` joints cannot turn; supports hold no rotation otherwise.  Joints where members
@@ -75,8 +75,8 @@ def frame(
     modulus = {m.name: m.modulus_MPa or 0.0 for m in truss.members}
     EI = np.array([modulus[name] * _positive(second_moments_mm4, name) for name in structure.member_names])
     k, G = beams(structure, EI), stretches_and_turns(structure)
-    u = solved(structure, k, G, freedoms(structure, clamped))
-    ends = dict(zip(structure.member_names, (k @ (G @ u)[:, :, None])[:, :, 0].tolist(), strict=True))
+    u, found = solved(structure, k, G, freedoms(structure, clamped))
+    ends = dict(zip(structure.member_names, found.tolist(), strict=True))
     return _described(truss, structure, ends, u.reshape(-1, 3), second_moments_mm4, half_depths_mm)
 
 

@@ -62,8 +62,10 @@ def freedoms(structure: Structure, clamped: Collection[str]) -> Floats:
     return free.reshape(3 * n, -1)
 
 
-def solved(structure: Structure, k: Floats, G: Floats, free: Floats) -> Floats:
-    """Movements of all joints, (3 n,), under the loads and settlements.
+def solved(structure: Structure, k: Floats, G: Floats, free: Floats) -> tuple[Floats, Floats]:
+    """Movements of all joints, (3 n,), and what each member does at its ends, (m, 3): N, M1, M2.
+
+    Loads, settlements and misfits act together.
 
     The stiffness matrix is scaled to a unit diagonal, so that thin members lose no digits.
     Raises ValueError where the frame can move without a member bending or stretching.
@@ -74,18 +76,24 @@ def solved(structure: Structure, k: Floats, G: Floats, free: Floats) -> Floats:
     np.add.at(settled[:, :2], structure.held_joints, along)
     loads = np.zeros((n, 3))
     loads[:, :2] = structure.loads
-    strains = G @ free
-    flat = strains.reshape(-1, free.shape[1])
+    u = settled.ravel()
+    before = G @ u
+    before[:, 0] -= structure.misfits
+    if free.shape[1]:
+        u = u + free @ _moved(k, G @ free, before, free.T @ loads.ravel())
+    ends: Floats = (k @ (before + G @ (u - settled.ravel()))[:, :, None])[:, :, 0]
+    return u, ends
+
+
+def _moved(k: Floats, strains: Floats, before: Floats, loads: Floats) -> Floats:
+    """(f,): the free movements, ``strains`` (m, 3, f) being what they do to the members."""
+    flat = strains.reshape(-1, strains.shape[2])
     K = flat.T @ (k @ strains).reshape(flat.shape)
-    moved = settled.ravel()
-    force = free.T @ loads.ravel() - flat.T @ (k @ (G @ moved)[:, :, None]).ravel()
-    if not len(force):
-        return moved
+    force = loads - flat.T @ (k @ before[:, :, None]).ravel()
     size = np.sqrt(np.diag(K))
     if not (size > 0).all() or _pivot(K / np.outer(size, size)) <= SINGULAR:
         raise ValueError("the frame can move without bending: its supports do not hold it")
-    z = np.linalg.solve(K / np.outer(size, size), force / size) / size
-    return np.asarray(moved + free @ z, dtype=np.float64)
+    return np.asarray(np.linalg.solve(K / np.outer(size, size), force / size) / size, dtype=np.float64)
 
 
 def _pivot(K: Floats) -> float:

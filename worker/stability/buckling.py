@@ -41,8 +41,9 @@ class WholeBuckling:
 def buckling(truss: Truss, forces: Mapping[str, float]) -> WholeBuckling:
     """Smallest positive factor at which stiffness plus factor times geometric stiffness is singular.
 
-    ``forces``: N by member, tension positive, as from statics.  Plane and space trusses, supports at
-    any angle.  Raises StiffnessMissing where an area or modulus is unknown, ValueError for a mechanism.
+    ``forces``: N by member, tension positive, as from statics; all of them grow, those of settlements and
+    misfits too.  Plane and space trusses, supports at any angle.  Raises StiffnessMissing where an area or
+    modulus is unknown, ValueError for a mechanism.
     """
     structure = Structure.of(truss)
     refuse_unknown_stiffness(structure)

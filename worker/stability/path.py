@@ -6,7 +6,7 @@ buckling problems", International Journal of Solids and Structures 15 (1979) 529
 where the smallest eigenvalue of its tangent stiffness passes zero: at a limit point, or where a second
 path branches off (it then buckles aside).
 
-Limits: elastic bars that neither break nor bow; loads keep their directions; settlements are left out.
+Limits: elastic bars that neither break nor bow; loads keep their directions; settlements and misfits are left out.
 """
 
 from __future__ import annotations
@@ -45,6 +45,9 @@ FIRST, LONGEST, SHORTEST = 0.07, 0.35, 1e-6
 LOCATED = 1e-6
 """Lowest eigenvalue, over that of the undeformed truss, that counts as zero."""
 
+NEARLY, CLOSEST = 0.1, 1e-3
+"""Lowest eigenvalue, over that of the undeformed truss, below which a dip is looked at in steps down to CLOSEST."""
+
 BRANCHES = 1e-6
 """Cosine between the loads and the vanishing movement below which another path branches off."""
 
@@ -53,10 +56,10 @@ BRANCHES = 1e-6
 class LimitLoad:
     """Where a truss gives way as a whole when its loads grow in proportion.
 
-    factor:        on the given loads; None where it does not give way up to ``reached``
+    factor:        on the given loads; None where it does not give way up to the factor asked for
     kind:          ``limit``: it snaps through; ``branch``: it buckles aside; None with ``factor``
-    reached:       the largest factor up to which the path was followed
-    displacements: mm by joint, at the last point of the path
+    reached:       factor at the last point of the path, at or past ``up_to`` unless it was lost
+    displacements: mm by joint, at that point
     motion:        how it begins to give way, the largest movement 1; empty with ``factor`` None
     warning:       a sentence where the path was lost before its end, or its end found only roughly
     """
@@ -118,7 +121,7 @@ def limit_load(truss: Truss, up_to: float = 10.0) -> LimitLoad:
     gone = by_joint(truss.joints, structure, bars.Z @ last.x * scale.move)
     reached = last.y * scale.factor
     if found is None or reached > up_to:
-        return LimitLoad(None, None, min(reached, up_to), gone, {}, _lost(reached) if lost else None)
+        return LimitLoad(None, None, reached, gone, {}, _lost(reached) if lost else None)
     motion, kind = _way(walk, last)
     shown = by_joint(truss.joints, structure, to_unit(bars.Z @ motion, structure.dimension))
     return LimitLoad(reached, kind, reached, gone, shown, _ROUGH if abs(last.lowest) > LOCATED * start.lowest else None)
@@ -190,6 +193,7 @@ def _followed(walk: _Walk, start: _Point, up_to: float) -> tuple[_Point | None, 
     """(where stiffness vanishes or None, last point of the path, whether the path was lost)."""
     point, goal = start, up_to / walk.scales.factor
     along = walk.tangent(point, _Tangent(np.zeros_like(point.x), 1.0))
+    before: tuple[_Point, _Tangent | None] | None = None
     arc = FIRST
     for _ in range(STEPS):
         if along is None or arc < SHORTEST:
@@ -201,14 +205,22 @@ def _followed(walk: _Walk, start: _Point, up_to: float) -> tuple[_Point | None, 
         if ahead.lowest <= 0:
             found = _located(walk, point, along, arc, ahead)
             return found, found, False
+        if before is not None and arc > CLOSEST and _dips(before[0], point, ahead, start):
+            (point, along), before, arc = before, None, arc / 4
+            continue
         onward = walk.tangent(ahead, along)
         if onward is None or onward.y <= 0 or onward.turned(along) < STRAIGHT:
             arc /= 2
             continue
         if ahead.y >= goal:
             return None, ahead, False
-        point, along, arc = ahead, onward, min(1.5 * arc, LONGEST)
+        before, point, along, arc = (point, along), ahead, onward, min(1.5 * arc, LONGEST)
     return None, point, True
+
+
+def _dips(before: _Point, point: _Point, ahead: _Point, start: _Point) -> bool:
+    """Whether stiffness nearly vanished and came back, so that it may have vanished in between."""
+    return point.lowest < min(before.lowest, ahead.lowest, NEARLY * start.lowest)
 
 
 def _located(walk: _Walk, point: _Point, along: _Tangent, arc: float, beyond: _Point) -> _Point:
