@@ -148,8 +148,11 @@ def _at_joints(vectors: Mapping[str, Vector], row: Mapping[str, int], d: int) ->
 
 
 def _refuse_unknown_names(truss: Truss, row: Mapping[str, int]) -> None:
+    for member in truss.members:
+        for name in (member.start, member.end):
+            if name not in row:
+                raise ValueError(f"member {member.name} names joint {name}, but there is no such joint")
     for what, names in (
-        *((f"member {member.name}", (member.start, member.end)) for member in truss.members),
         ("a support", truss.supports),
         ("a load", truss.loads),
         ("a settlement", truss.settlements),
@@ -157,13 +160,15 @@ def _refuse_unknown_names(truss: Truss, row: Mapping[str, int]) -> None:
         for name in names:
             if name not in row:
                 raise ValueError(f"{what} names joint {name}, but there is no such joint")
-    for name in set(truss.misfits) - {member.name for member in truss.members}:
+    members = {member.name for member in truss.members} if truss.misfits else set()
+    for name in truss.misfits:
+        if name in members:
+            continue
         raise ValueError(f"a misfit names member {name}, but there is no such member")
 
 
 def _refuse_no_length(structure: Structure) -> None:
-    if np.all(structure.lengths > 0):
-        return
-    for name, length in zip(structure.member_names, structure.lengths, strict=True):
-        if not length > 0:
-            raise ValueError(f"member {name} has no length: its two joints are at the same place")
+    none = ~(structure.lengths > 0)
+    if none.any():
+        name = structure.member_names[int(np.argmax(none))]
+        raise ValueError(f"member {name} has no length: its two joints are at the same place")
