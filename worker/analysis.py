@@ -96,8 +96,13 @@ def analysis(solved: Solved) -> Analysis:
         efficiency=found.efficiency,
         midspan_deflection_mm=midspan_deflection_mm(solved),
         limits_broken=limits.broken(solved.truss, solved.brief, found.mass_g, solved.solution.forces),
-        warnings=(*solved.solution.warnings, *crossings(solved.truss)),
+        warnings=(*solved.solution.warnings, *crossings(solved.truss), *_by_hand(solved.truss)),
     )
+
+
+def _by_hand(truss: Truss) -> tuple[str, ...]:
+    """Nobody who worked by hand should wait for an answer that does not come."""
+    return ("Your working by hand was read. It is not compared or marked yet.",) if truss.working else ()
 
 
 def _plane(vector: Vector) -> tuple[float, float]:

@@ -86,6 +86,7 @@ def _wood(brief: Brief) -> tuple[str, ...]:
         ("Young's modulus", wood.modulus_MPa or (table and table.modulus_MPa), "MPa"),
         ("strength in tension", wood.tension_MPa or (table and table.tension_MPa), "MPa"),
         ("in compression", wood.compression_MPa or (table and table.compression_MPa), "MPa"),
+        ("in shear", wood.shear_MPa or (table and table.shear_MPa), "MPa"),
     )
     values = [f"{name} {figure(value, 4)} {unit}" for name, value, unit in named if value]
     return (
@@ -100,6 +101,7 @@ def _glue(brief: Brief) -> tuple[str, ...]:
     return (
         f"Each stick is glued over {figure(brief.glue.lap_mm)} mm at each end; "
         f"the glue holds {figure(brief.glue.strength_MPa)} MPa in shear.",
+        "A glued end shears off in the glue or in the wood beside it, whichever is weaker.",
     )
 
 

@@ -16,7 +16,7 @@ HOW_IT_FAILS = {
     "tension": "is pulled apart",
     "crushing": "is crushed",
     "buckling": "buckles, which means it bends out sideways",
-    "joint": "comes loose: the glue at its end shears",
+    "joint": "comes loose: its glued end shears off",
     "none": "fails",
 }
 """A sentence's end for each way of failing."""
@@ -25,7 +25,7 @@ MODE_NAMES = {
     "tension": "pulled apart",
     "crushing": "crushing",
     "buckling": "buckling",
-    "joint": "glued joint",
+    "joint": "glued end",
     "none": "carries nothing",
 }
 

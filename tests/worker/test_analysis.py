@@ -63,3 +63,9 @@ def test_a_mechanism_shows_which_joints_move_and_how() -> None:
     motion = {row.name: row.motion for row in found.joints}
     assert motion["a"] is None
     assert max(abs(c) for c in motion["b"]) == pytest.approx(1)
+
+
+def test_who_worked_by_hand_is_told_that_it_is_not_compared_yet() -> None:
+    by_hand = solve(read_truss(f"{GOOD}working: {{reactions: {{a: 50 up}}}}\n".encode(), BRIEF), BRIEF)
+    assert "Your working by hand was read. It is not compared or marked yet." in analysis(by_hand).warnings
+    assert analysis(SOLVED).warnings == ()

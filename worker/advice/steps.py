@@ -95,7 +95,7 @@ def _weakest(solved: Solved) -> Iterator[NextStep]:
         "At half the length it would take up to four times the force.",
         "crushing": "It is short and pushed hard. More wood side by side spreads the force.",
         "tension": "It is pulled apart. More wood side by side spreads the force.",
-        "joint": "The glue at its ends gives way before the stick does. "
+        "joint": "Its glued ends shear off before the stick breaks, in the glue or in the wood beside it. "
         "A larger glued area, or a smaller force, helps.",
         "none": "",
     }

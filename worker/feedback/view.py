@@ -25,7 +25,7 @@ _WHERE = "Brace the part that moves: one more member in a part that is firm alre
 _AROUND = 60
 """Characters of a quoted line shown before and after the place of a mistake."""
 
-MODES = {"tension": "pulled apart", "crushing": "crushed", "buckling": "buckling", "joint": "glue", "none": "–"}
+MODES = {"tension": "pulled apart", "crushing": "crushed", "buckling": "buckling", "joint": "glued end", "none": "–"}
 """How a member would fail, short enough for a table."""
 
 

@@ -17,7 +17,7 @@ BREAKS = {
     "tension": "it is pulled apart",
     "crushing": "it is crushed",
     "buckling": "it buckles, which means it bends out sideways under the push",
-    "joint": "the glue at its end lets go",
+    "joint": "its glued end shears off",
     "none": "it fails",
 }
 """How a member fails, by mode, after 'member x breaks first:'."""
