@@ -39,12 +39,15 @@ class Joints:
         """Each way of failing by itself: the others are made too strong to matter; None without glue."""
         if brief.glue is None:
             return None
-        glue, strong = brief.glue, brief.glue.model_copy(update={"strength_MPa": math.inf})
-        never = replace(wood, shear_MPa=math.inf)
+        whole, never = brief.glue.gusset, replace(wood, shear_MPa=math.inf)
+        tough = whole and whole.model_copy(update={"strength_MPa": math.inf})
+        glue = brief.glue.model_copy(update={"gusset": tough})
+        strong = glue.model_copy(update={"strength_MPa": math.inf})
+        plates = strong.model_copy(update={"gusset": whole})
         return cls(
             glue_N=_column([joint_N(member, brief, glue, never) for member in members]),
             shear_N=_column([joint_N(member, brief, strong, wood) for member in members]),
-            gusset_N=_column([joint_N(member, brief, strong, never) for member in members]),
+            gusset_N=_column([joint_N(member, brief, plates, never) for member in members]),
         )
 
     def sampled_N(self, factors: Factors) -> Floats:
