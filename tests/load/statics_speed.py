@@ -2,6 +2,9 @@
 
 ``.venv/bin/python -m tests.load.statics_speed``.  Each program builds its model anew from the same truss, solves it
 and hands back forces, reactions and displacements; here the rank and the cautions are found beside.
+Growth: the singular values, the factorisation and the elimination of null spaces grow with the cube of the
+joints.  Only the thinning out in worker/statics/sparse.py grows faster, with the fourth power, and it is left out
+where that would be much (MOST_WORK).  Measured powers just above 3 between 100 and 200 joints are the cache's.
 OpenSees gets the calls that suit it best (banded solver, one material), straight from the truss's values.
 """
 

@@ -48,14 +48,13 @@ def softest(E: Floats, d: int) -> int:
 
 def _parts(rows: Floats, d: int) -> list[Indices]:
     """The movements in groups, leftmost first: two that move the same joint belong together."""
-    moved = np.any(rows.reshape(len(rows), -1, d) != 0.0, axis=2)
-    parts: list[tuple[Indices, Floats]] = []
-    for index, joints in enumerate(moved):
-        touched = [part for part in parts if np.any(part[1] & joints)]
-        parts = [part for part in parts if not np.any(part[1] & joints)]
-        members = np.sort(np.concatenate([*(own for own, _ in touched), [index]])).astype(np.intp)
-        parts.append((members, np.any([joints, *(theirs for _, theirs in touched)], axis=0)))
-    return [members for members, _ in sorted(parts, key=lambda part: int(np.argmax(part[1])))]
+    moved = np.any(rows.reshape(len(rows), -1, d) != 0.0, axis=2).astype(float)
+    meets = moved @ moved.T > 0
+    while np.any(wider := (meets.astype(float) @ meets > 0) & ~meets):
+        meets |= wider
+    first = np.argmax(meets, axis=1)
+    parts = [np.flatnonzero(first == index) for index in np.unique(first)]
+    return sorted(parts, key=lambda part: int(np.argmax(moved[part].any(axis=0))))
 
 
 def _rigid_first(rows: Floats, structure: Structure) -> Floats:

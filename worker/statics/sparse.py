@@ -12,7 +12,7 @@ from worker.statics.structure import Floats
 ZERO = 1e-8
 """A part below this share of the largest part of its vector counts as none."""
 
-MOST_WORK = 30_000_000
+MOST_WORK = 1_000_000
 """Numbers compared in one round of thinning out: beyond it elimination alone has to do."""
 
 
