@@ -121,3 +121,10 @@ def test_utilisation_is_force_over_capacity_whatever_its_sign() -> None:
         assert row.capacity_N is not None
         assert row.utilisation == pytest.approx(abs(row.force_N) / row.capacity_N)
         assert row.utilisation > 0
+
+
+def test_a_bridge_of_less_than_a_gram_has_an_efficiency_too() -> None:
+    airy = BRIEF.wood.model_copy(update={"density_kg_m3": 0.1})
+    found = solved(brief=BRIEF.model_copy(update={"wood": airy, "cross_members": None})).strength
+    assert found.mass_g < 1
+    assert found.efficiency is not None
