@@ -7,6 +7,8 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from tests.trusses import mapped, member, pratt, shuffled, turned, warren
 from worker.statics import Solution, solve
@@ -148,3 +150,58 @@ def test_neither_order_nor_names_change_the_verdict(seed: int) -> None:
         found, wanted = solve(changed), solve(truss)
         assert counted(found) == counted(wanted)
         assert [{new[n]: v for n, v in motion.items()} for motion in wanted.motions] == list(found.motions)
+
+
+def independent_bars(joints: int, bars: list[tuple[int, int]]) -> int:
+    """Independent bars of a plane graph at general places, by the pebble game, which knows no coordinates.
+
+    D. J. Jacobs and B. Hendrickson, J. Comput. Phys. 137 (1997) (from memory): each joint has two pebbles, and may
+    lay one on a bar that ends there; a bar is independent if all four of its ends' pebbles can be freed.
+    """
+    laid: list[list[int]] = [[] for _ in range(joints)]
+
+    def freed(joint: int, seen: set[int]) -> bool:
+        for other in laid[joint]:
+            if other in seen:
+                continue
+            seen.add(other)
+            if len(laid[other]) < 2 or freed(other, seen):
+                laid[other].append(joint)
+                laid[joint].remove(other)
+                return True
+        return False
+
+    found = 0
+    for a, b in bars:
+        while laid[a] and freed(a, {a, b}):
+            pass
+        while laid[b] and freed(b, {a, b}):
+            pass
+        if not laid[a] and not laid[b]:
+            laid[a].append(b)
+            found += 1
+    return found
+
+
+@st.composite
+def graphs(draw: st.DrawFn) -> Truss:
+    """Joints on a small grid, where critical forms are common, and any members; a pin and a roller."""
+    n = draw(st.integers(3, 8))
+    places = draw(st.lists(st.tuples(st.integers(0, 3), st.integers(0, 3)), min_size=n, max_size=n, unique=True))
+    pairs = [(i, k) for i in range(n) for k in range(i)]
+    bars = draw(st.lists(st.sampled_from(pairs), max_size=2 * n, unique=True))
+    joints = {str(i): (float(x), float(y)) for i, (x, y) in enumerate(places)}
+    return Truss(joints, tuple(member(str(i), str(k)) for i, k in bars), {"0": PIN, "1": ROLLER})
+
+
+@settings(max_examples=300, deadline=None)
+@given(graphs())
+def test_the_bars_missing_are_those_that_the_pebble_game_counts(truss: Truss) -> None:
+    """The ground is one bar more between two joints more; a pin is two bars to it, a roller one."""
+    n = len(truss.joints)
+    bars = [(int(m.start), int(m.end)) for m in truss.members]
+    ground = [(n, n + 1), (0, n), (0, n + 1), (1, n)]
+    solution = solve(truss)
+    assert solution.missing_bars == 2 * (n + 2) - 3 - independent_bars(n + 2, bars + ground)
+    assert solution.mechanisms == solution.missing_bars + solution.critical
+    assert (solution.state == "stable") == (solution.form == "")
