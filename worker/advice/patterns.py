@@ -190,7 +190,7 @@ def _dearest_first(
     scale = math.gcd(capacity, *demand)
     left, layout, work = Counter(dict(demand)), list[Pattern](), 0
     while left and (work < most_work or not layout):
-        items = {size // scale: (min(n, capacity // size), worth[size]) for size, n in left.items()}
+        items = {size // scale: (n, worth[size]) for size, n in left.items()}
         pattern = tuple(scale * size for size in _knapsack(items, capacity // scale))
         used = Counter(pattern)
         times = min(left[size] // n for size, n in used.items())
@@ -210,7 +210,11 @@ def _prices(patterns: Sequence[Pattern], sizes: Sequence[int], count: NDArray[np
 
 def _knapsack(items: Mapping[int, tuple[int, float]], capacity: int) -> Pattern:
     """The pattern of most worth from {size: (count, worth of one)}, exactly, by dynamic programming."""
-    lots = [(size * n, worth * n, size, n) for size, (count, worth) in sorted(items.items()) for n in _parts(count)]
+    lots = [
+        (size * n, worth * n, size, n)
+        for size, (count, worth) in sorted(items.items())
+        for n in _parts(min(count, capacity // size))
+    ]
     best = np.zeros(capacity + 1)
     taken = np.zeros((len(lots), capacity + 1), bool)
     for row, (size, worth, _, _) in enumerate(lots):
