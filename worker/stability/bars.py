@@ -11,8 +11,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from worker.stability.freedoms import free_directions, relative
-from worker.statics.structure import Floats, Structure
+from worker.stability.freedoms import freedoms
+from worker.statics.structure import Floats, Indices, Structure
 
 
 @dataclass(frozen=True, eq=False)
@@ -22,24 +22,51 @@ class Bars:
     spans:     (m, d) mm, undeformed
     lengths:   (m,) mm, undeformed
     stiffness: (m,) EA in N
-    apart:     (m, d, f) how the second end moves from the first
+    apart:     (m, d, 2 d) how the second end moves from the first, for the directions of both joints
+    columns:   (m, 2 d) which free movement each of these is; f where it is held
     loads:     (f,) N
-    Z:         (n d, f) movements of the joints
     """
 
     spans: Floats
     lengths: Floats
     stiffness: Floats
     apart: Floats
+    columns: Indices
     loads: Floats
-    Z: Floats
 
     @classmethod
     def of(cls, structure: Structure) -> Bars:
         """The bars of a truss and its loads."""
-        Z = free_directions(structure)
-        loads: Floats = Z.T @ structure.loads.ravel()
-        return cls(structure.spans, structure.lengths, structure.axial_stiffness, relative(structure, Z), loads, Z)
+        free = freedoms(structure)
+        start, end = structure.ends.T
+        loads = np.einsum("nij,ni->nj", free.directions, structure.loads)
+        return cls(
+            spans=structure.spans,
+            lengths=structure.lengths,
+            stiffness=structure.axial_stiffness,
+            apart=np.concatenate([-free.directions[start], free.directions[end]], axis=2),
+            columns=np.concatenate([free.columns[start], free.columns[end]], axis=1),
+            loads=_added(free.columns, loads, free.count + 1)[: free.count],
+        )
+
+    def moved(self, z: Floats) -> Floats:
+        """(m, d): how the second end of each bar moves from the first."""
+        along = np.append(z, 0.0)[self.columns]
+        moved: Floats = (self.apart @ along[:, :, None])[:, :, 0]
+        return moved
+
+    def summed(self, pulls: Floats) -> Floats:
+        """(f,): the pulls (m, d) of the bars in the free movements."""
+        f = len(self.loads)
+        return _added(self.columns, pulls[:, None, :] @ self.apart, f + 1)[:f]
+
+    def assembled(self, blocks: Floats) -> Floats:
+        """(f, f): the stiffness of all bars from that of each against its ends moving apart, (m, d, d)."""
+        f = len(self.loads)
+        each = self.apart.transpose(0, 2, 1) @ blocks @ self.apart
+        places = self.columns[:, :, None] * (f + 1) + self.columns[:, None, :]
+        whole = _added(places, each, (f + 1) ** 2)
+        return whole.reshape(f + 1, f + 1)[:f, :f]
 
 
 @dataclass(frozen=True, eq=False)
@@ -56,14 +83,18 @@ class Deformed:
     push: float
 
 
+def _added(places: Indices, values: Floats, count: int) -> Floats:
+    """(count,): the values added up place by place."""
+    return np.asarray(np.bincount(places.ravel(), values.ravel(), count), dtype=np.float64)
+
+
 def deformed(bars: Bars, z: Floats) -> Deformed:
     """Forces and tangent stiffness after the free movements ``z`` (f,) in mm.
 
     The stretch is taken from the movement and not as a difference of lengths, which would lose digits.
     """
-    m, d, f = bars.apart.shape
-    flat = bars.apart.reshape(m * d, f)
-    moved = (flat @ z).reshape(m, d)
+    d = bars.spans.shape[1]
+    moved = bars.moved(z)
     spans = bars.spans + moved
     lengths = np.sqrt((spans**2).sum(axis=1))
     stretches = ((bars.spans + spans) * moved).sum(axis=1) / (bars.lengths + lengths)
@@ -72,9 +103,7 @@ def deformed(bars: Bars, z: Floats) -> Deformed:
     turning = N / lengths
     blocks = (bars.stiffness / bars.lengths - turning)[:, None, None] * n[:, :, None] * n[:, None, :]
     blocks[:, np.arange(d), np.arange(d)] += turning[:, None]
-    tangent: Floats = flat.T @ (blocks @ bars.apart).reshape(m * d, f)
-    resistance: Floats = flat.T @ (N[:, None] * n).ravel()
-    return Deformed(resistance, tangent, float(np.abs(N).max(initial=0.0)))
+    return Deformed(bars.summed(N[:, None] * n), bars.assembled(blocks), float(np.abs(N).max(initial=0.0)))
 
 
 def softening(bars: Bars, z: Floats) -> Floats:
@@ -82,15 +111,11 @@ def softening(bars: Bars, z: Floats) -> Floats:
 
     Each bar turns, so that it pulls elsewhere, and takes on a force, which resists or helps the turning.
     """
-    m, d, f = bars.apart.shape
-    flat = bars.apart.reshape(m * d, f)
-    moved = (flat @ z).reshape(m, d)
+    moved = bars.moved(z)
     n = bars.spans / bars.lengths[:, None]
     stretches = (n * moved).sum(axis=1)
     turned = (moved - stretches[:, None] * n) / bars.lengths[:, None]
     axial = (bars.stiffness / bars.lengths)[:, None, None]
-    square = np.eye(d) - n[:, :, None] * n[:, None, :]
+    square = np.eye(n.shape[1]) - n[:, :, None] * n[:, None, :]
     both = turned[:, :, None] * n[:, None, :] + n[:, :, None] * turned[:, None, :]
-    blocks = axial * (both + (stretches / bars.lengths)[:, None, None] * square)
-    change: Floats = flat.T @ (blocks @ bars.apart).reshape(m * d, f)
-    return change
+    return bars.assembled(axial * (both + (stretches / bars.lengths)[:, None, None] * square))

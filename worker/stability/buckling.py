@@ -24,7 +24,7 @@ NOTHING = 1e-12
 """An eigenvalue below this part of the largest is rounding, not buckling."""
 
 SINGULAR = 1e-13
-"""A singular value below this part of the largest means a mechanism."""
+"""A pivot of the stretches below this part of the largest means a mechanism."""
 
 
 @dataclass(frozen=True)
@@ -63,15 +63,16 @@ def buckling(truss: Truss, forces: Mapping[str, float]) -> WholeBuckling:
 def _unit_energy_movements(structure: Structure, apart: Floats) -> Floats:
     """W of shape (f, f) with ``W.T @ K @ W == 1``, K being the stiffness of the truss.
 
-    Found from the stretches A with K = A'A, so that the condition of A is not squared.
+    Found from the stretches A with K = A'A = R'R, so that the condition of A is not squared.
     """
     cosines = structure.spans / structure.lengths[:, None]
     root = np.sqrt(structure.axial_stiffness / structure.lengths)
     A = root[:, None] * np.einsum("md,mdf->mf", cosines, apart)
-    _, values, right = np.linalg.svd(A, full_matrices=False)
-    if len(values) < A.shape[1] or values[-1] <= SINGULAR * values[0]:
+    R = np.linalg.qr(A, mode="r")
+    pivots = np.abs(np.diag(R))
+    if len(R) < A.shape[1] or pivots.min() <= SINGULAR * pivots.max():
         raise ValueError("the truss is a mechanism: it moves under no load at all, so it has no buckling factor")
-    return np.asarray(right.T / values, dtype=np.float64)
+    return np.asarray(np.linalg.inv(R), dtype=np.float64)
 
 
 def _geometric(structure: Structure, N: Floats, apart: Floats) -> Floats:

@@ -3,30 +3,50 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 import numpy as np
 
 from worker.statics.redundant import StiffnessMissing
-from worker.statics.structure import Floats, Structure
+from worker.statics.structure import Floats, Indices, Structure
 from worker.truss.model import Vector
 
 
-def free_directions(structure: Structure) -> Floats:
-    """Z of shape (n d, f) with orthonormal columns: every movement the supports allow is ``Z @ z``.
+@dataclass(frozen=True, eq=False)
+class Freedoms:
+    """What the supports leave free, joint by joint.
 
-    A held direction at any angle is left out exactly: its joint keeps the directions square to it.
+    directions: (n, d, d) for each joint an orthonormal set, in columns
+    columns:    (n, d) which free movement, 0 to count - 1, each direction is; ``count`` where it is held
     """
+
+    directions: Floats
+    columns: Indices
+    count: int
+
+
+def freedoms(structure: Structure) -> Freedoms:
+    """A held direction at any angle is left out exactly: its joint keeps the directions square to it."""
     n, d = structure.coordinates.shape
-    held = np.zeros(n, dtype=bool)
-    held[structure.held_joints] = True
-    columns = [np.eye(n * d)[:, np.repeat(~held, d)]]
-    for joint in np.flatnonzero(held):
-        directions = structure.held_directions[structure.held_joints == joint]
-        square, _ = np.linalg.qr(directions.T, mode="complete")
-        left = np.zeros((n * d, d - len(directions)))
-        left[joint * d : (joint + 1) * d] = square[:, len(directions) :]
-        columns.append(left)
-    return np.concatenate(columns, axis=1)
+    directions, free = np.tile(np.eye(d), (n, 1, 1)), np.ones((n, d), dtype=bool)
+    for joint in np.unique(structure.held_joints):
+        held = structure.held_directions[structure.held_joints == joint]
+        directions[joint], _ = np.linalg.qr(held.T, mode="complete")
+        free[joint, : len(held)] = False
+    count = int(free.sum())
+    columns = np.full((n, d), count, dtype=np.intp)
+    columns[free] = np.arange(count)
+    return Freedoms(directions, columns, count)
+
+
+def free_directions(structure: Structure) -> Floats:
+    """Z of shape (n d, f) with orthonormal columns: every movement the supports allow is ``Z @ z``."""
+    found = freedoms(structure)
+    n, d = structure.coordinates.shape
+    Z = np.zeros((n, d, found.count + 1))
+    for k in range(d):
+        Z[np.arange(n)[:, None], np.arange(d), found.columns[:, k, None]] += found.directions[:, :, k]
+    return Z[:, :, : found.count].reshape(n * d, found.count)
 
 
 def relative(structure: Structure, Z: Floats) -> Floats:

@@ -19,7 +19,7 @@ from typing import Literal
 import numpy as np
 
 from worker.stability.bars import Bars, Deformed, deformed
-from worker.stability.freedoms import by_joint, refuse_unknown_stiffness, to_unit
+from worker.stability.freedoms import by_joint, free_directions, refuse_unknown_stiffness, to_unit
 from worker.stability.shallow import estimate
 from worker.statics.structure import Floats, Structure
 from worker.truss.model import Truss, Vector
@@ -33,14 +33,22 @@ CORRECTIONS = 10
 LOCATIONS = 60
 """Tries to close in on the point where the stiffness vanishes."""
 
+ZERO = 1e-11
+"""Lowest eigenvalue, over that before the last step, at which the closing in ends."""
+
 CLOSE = 1e-11
 """Out of balance, over the loads and the forces in the bars, that counts as balance."""
 
 STRAIGHT = 0.9
 """Least cosine between the tangents of two steps: a path that turns more is followed in shorter steps."""
 
+DRIFT = 0.25
+"""Distance of a new point from where the tangent aimed, over the arc, beyond which it may lie on another path."""
+
 FIRST, LONGEST, SHORTEST = 0.07, 0.35, 1e-6
-"""Arc of a step, in units of the linear movement and load at the scale of the path."""
+"""Arc of a step, in units of the linear movement and load at the scale of the path.
+
+The longest grows with the path behind: past its scale, a step is at most that part of it."""
 
 LOCATED = 1e-6
 """Lowest eigenvalue, over that of the undeformed truss, that counts as zero."""
@@ -113,17 +121,18 @@ def limit_load(truss: Truss, up_to: float = 10.0) -> LimitLoad:
     refuse_unknown_stiffness(structure)
     bars = Bars.of(structure)
     if not bars.loads.size or not np.any(bars.loads):
-        return LimitLoad(None, None, up_to, by_joint(truss.joints, structure, np.zeros(len(bars.Z))), {}, None)
+        return LimitLoad(None, None, up_to, by_joint(truss.joints, structure, np.zeros(structure.loads.size)), {}, None)
     walk = _Walk(bars, _scales(bars, up_to))
     start = walk.start()
     found, last, lost = _followed(walk, start, up_to)
     scale = walk.scales
-    gone = by_joint(truss.joints, structure, bars.Z @ last.x * scale.move)
+    Z = free_directions(structure)
+    gone = by_joint(truss.joints, structure, Z @ last.x * scale.move)
     reached = last.y * scale.factor
     if found is None or reached > up_to:
         return LimitLoad(None, None, reached, gone, {}, _lost(reached) if lost else None)
     motion, kind = _way(walk, last)
-    shown = by_joint(truss.joints, structure, to_unit(bars.Z @ motion, structure.dimension))
+    shown = by_joint(truss.joints, structure, to_unit(Z @ motion, structure.dimension))
     return LimitLoad(reached, kind, reached, gone, shown, _ROUGH if abs(last.lowest) > LOCATED * start.lowest else None)
 
 
@@ -166,13 +175,15 @@ class _Walk:
     def stepped(self, point: _Point, along: _Tangent, arc: float) -> _Point | None:
         """The point of the path in the plane square to the tangent, ``arc`` ahead; None where it is not found."""
         x, y = point.x + arc * along.x, point.y + arc * along.y
+        aim = np.append(x, y)
         for _ in range(CORRECTIONS):
             resistance, K, push = self.state(x)
             gap = self.loads * y - resistance
             if not np.isfinite(gap).all():
                 return None
             if float(np.abs(gap).max()) <= CLOSE * (1 + push):
-                return _Point(x, y, K, _lowest(K))
+                near = float(np.linalg.norm(np.append(x, y) - aim)) <= DRIFT * arc
+                return _Point(x, y, K, _lowest(K)) if near else None
             off = arc - float(along.x @ (x - point.x)) - along.y * (y - point.y)
             change = _solved(self.bordered(K, along), np.append(gap, off))
             if change is None:
@@ -214,7 +225,7 @@ def _followed(walk: _Walk, start: _Point, up_to: float) -> tuple[_Point | None, 
             continue
         if ahead.y >= goal:
             return None, ahead, False
-        before, point, along, arc = (point, along), ahead, onward, min(1.5 * arc, LONGEST)
+        before, point, along, arc = (point, along), ahead, onward, min(1.5 * arc, LONGEST * max(1.0, abs(ahead.y)))
     return None, point, True
 
 
@@ -224,23 +235,25 @@ def _dips(before: _Point, point: _Point, ahead: _Point, start: _Point) -> bool:
 
 
 def _located(walk: _Walk, point: _Point, along: _Tangent, arc: float, beyond: _Point) -> _Point:
-    """The point between ``point`` and ``beyond`` where the lowest eigenvalue is zero, by regula falsi (Illinois)."""
+    """The point between ``point`` and ``beyond`` where the lowest eigenvalue is zero.
+
+    Regula falsi, the value at an end that stays twice halved (Illinois).
+    """
     a, at_a, b, at_b = 0.0, point.lowest, arc, beyond.lowest
-    best = beyond
+    best, side = beyond, 0
     for _ in range(LOCATIONS):
-        if b - a <= 1e-14 * arc or at_a == at_b:
-            break
         s = (a * at_b - b * at_a) / (at_b - at_a)
         between = walk.stepped(point, along, s) or walk.stepped(point, along, s := (a + b) / 2)
         if between is None:
             break
         best = min(best, between, key=lambda each: abs(each.lowest))
-        if abs(between.lowest) <= 1e-13 * point.lowest:
+        if abs(between.lowest) <= ZERO * point.lowest or b - a <= ZERO * arc:
             break
         if between.lowest > 0:
-            a, at_a, at_b = s, between.lowest, at_b / 2
+            a, at_a, at_b = s, between.lowest, at_b / 2 if side > 0 else at_b
         else:
-            b, at_b, at_a = s, between.lowest, at_a / 2
+            b, at_b, at_a = s, between.lowest, at_a / 2 if side < 0 else at_a
+        side = 1 if between.lowest > 0 else -1
     return best
 
 

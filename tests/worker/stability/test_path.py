@@ -164,3 +164,28 @@ def test_the_state_at_the_limit_is_in_equilibrium(truss: Truss) -> None:
             total[m.end][k] -= force * (b - a) / length
     free = [x for j, v in total.items() if j not in truss.supports for x in v]
     assert max(map(abs, free)) < 1e-7 * largest
+
+
+def heavy(seed: int) -> Truss:
+    """Trusses of many kinds; followed to four times the first guess their movements are very large."""
+    kinds = (
+        lambda: triangulated(seed, 4 + seed % 8),
+        lambda: whole.space(seed, 5 + seed % 6, seed % 3),
+        lambda: arched(4 + 2 * (seed % 4), 10.0 + seed, 3.0 + seed % 7),
+        lambda: (pratt, warren)[seed % 2](4 + seed % 9, 100.0, 10.0 + 3 * seed),
+        lambda: pratt(7, load=1e4),
+    )
+    return kinds[seed % 5]()
+
+
+@pytest.mark.parametrize("seed", range(25))
+def test_ten_times_shorter_steps_find_the_same_point(seed: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    truss = heavy(seed)
+    up_to = 4 * (snap_estimate(truss) or 1.0)
+    found = limit_load(truss, up_to)
+    for name, value in (("FIRST", path.FIRST / 10), ("LONGEST", path.LONGEST / 10), ("STEPS", 10 * path.STEPS)):
+        monkeypatch.setattr(path, name, value)
+    finer = limit_load(truss, up_to)
+    assert (found.warning, finer.warning) == (None, None)
+    assert found.kind == finer.kind
+    assert finer.factor == (found.factor if found.factor is None else pytest.approx(found.factor, rel=1e-7))
