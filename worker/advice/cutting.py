@@ -15,7 +15,7 @@ from worker.advice.patterns import Pattern, best_patterns
 from worker.truss.model import Truss
 
 STEP_MM = 0.01
-"""Lengths are rounded up to this, so that sums are exact; nobody marks a stick finer."""
+"""Pieces and kerf are rounded up to this, so that sums are exact; nobody marks a stick finer."""
 
 NOISE = 1e-6
 """In steps: what is above a whole step by less is rounding noise."""
@@ -58,18 +58,17 @@ def cut_list(pieces: Mapping[str, float] | Iterable[Piece], stick_length_mm: flo
     given = list(pieces.items() if isinstance(pieces, Mapping) else pieces)
     if not all(mm > 0 for mm in (stick_length_mm, *(mm for _, mm in given))) or not kerf_mm >= 0:
         raise ValueError("lengths must be above zero, and the kerf zero or more")
-    capacity = math.floor((stick_length_mm + kerf_mm) / STEP_MM + NOISE)
+    room, kerf = max(1, math.floor(stick_length_mm / STEP_MM + NOISE)), math.ceil(kerf_mm / STEP_MM - NOISE)
     wanting: dict[int, list[Piece]] = defaultdict(list)
     too_long = []
     for piece in given:
-        size = math.ceil((piece[1] + kerf_mm) / STEP_MM - NOISE)
-        if size > capacity:
+        if piece[1] > stick_length_mm + NOISE * STEP_MM:
             too_long.append(piece)
-        else:
-            wanting[size].append(piece)
+        else:  # a piece just as long as its stick fits, whatever rounding does to the two
+            wanting[min(room, max(1, math.ceil(piece[1] / STEP_MM - NOISE))) + kerf].append(piece)
     if not wanting:
         return CutList((), 0, True, tuple(too_long))
-    patterns, bound = best_patterns({size: len(wanting[size]) for size in sorted(wanting, reverse=True)}, capacity)
+    patterns, bound = best_patterns({size: len(wanting[size]) for size in sorted(wanting, reverse=True)}, room + kerf)
     sticks = tuple(_handed_out(pattern, wanting) for pattern in sorted(patterns, reverse=True))
     return CutList(sticks, bound, len(sticks) == bound, tuple(too_long))
 

@@ -114,12 +114,21 @@ def test_rounding_noise_wastes_no_stick() -> None:
     assert len(cut_list(named([300.01] * 3), 900.0).sticks) == 2
 
 
+def test_a_piece_as_long_as_its_stick_fits_whatever_the_kerf() -> None:
+    for length, kerf in ((300.0, 0.625), (300.005, 0.0), (300.0049, 1 / 3)):
+        assert cut_list({"a": length}, length, kerf).sticks == ((("a", length),),)
+
+
 @pytest.mark.parametrize(
     ("length", "stick", "kerf"), [(0, 9, 0), (-1, 9, 0), (1, 0, 0), (1, 9, -1), (float("nan"), 9, 0)]
 )
 def test_lengths_that_make_no_sense_are_refused(length, stick, kerf) -> None:
     with pytest.raises(ValueError, match="above zero"):
         cut_list({"a": length}, stick, kerf)
+
+
+def test_a_speck_is_a_piece_too() -> None:
+    assert len(cut_list({"a": 1e-12, "b": 1e-12}, 900.0).sticks) == 1
 
 
 def test_no_pieces_need_no_stick() -> None:
