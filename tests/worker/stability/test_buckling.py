@@ -91,3 +91,14 @@ def test_a_pyramid_buckles_linearly_as_its_closed_form_says() -> None:
     s = c = 2**-0.5
     sideways = 5 / 2 * c**2 / (s**2 + 1) * 2 * s  # N / L (1 - c^2 / 2) against EA / L c^2 / 2 in each leg
     assert factor(truss) == pytest.approx(min(5 * s**3 / c**2, sideways))
+
+
+def test_a_lightly_pushed_part_buckles_however_hard_another_is_pulled() -> None:
+    column, tie = guyed_column(2, 80.0, 0.7, push=1e-3), two_bar(100.0, 5.0, load=-1e4)
+    both = Truss(
+        {**column.joints, **tie.joints},
+        column.members + tie.members,
+        {**column.supports, **tie.supports},
+        {**column.loads, **tie.loads},
+    )
+    assert factor(both) == pytest.approx(0.7 * 80 / 2 / 1e-3, rel=1e-6)

@@ -11,7 +11,7 @@ import pytest
 
 from tests import whole
 from tests.stability_trusses import arched, pyramid, star_dome
-from tests.trusses import AREA_MM2, MODULUS_MPA, member, pratt, triangulated, two_bar, warren
+from tests.trusses import AREA_MM2, MODULUS_MPA, mapped, member, pratt, triangulated, turned, two_bar, warren
 from worker.stability import is_shallow, limit_load, path, snap_estimate
 from worker.stability.bars import Bars, deformed, softening
 from worker.statics import StiffnessMissing, solve
@@ -57,7 +57,8 @@ def test_a_limit_point_beyond_the_loads_of_interest_is_not_reported() -> None:
     truss = two_bar(100.0, 10.0, load=10.0)
     factor = limit_load(truss, up_to=100.0).factor
     assert factor is not None
-    assert limit_load(truss, up_to=0.99 * factor).factor is None
+    for share in (0.7, 0.9, 0.99, 0.9999, 1 - 1e-6):
+        assert limit_load(truss, up_to=share * factor).factor is None
     assert limit_load(truss, up_to=1.01 * factor).factor == pytest.approx(factor)
 
 
@@ -133,12 +134,13 @@ def test_a_mechanism_and_an_unknown_stiffness_are_refused() -> None:
         limit_load(bare)
 
 
-def test_a_critical_form_is_refused_although_its_count_is_right() -> None:
+@pytest.mark.parametrize("degrees", [0.0, 12.3, 33.3, 77.7, 141.0])
+def test_a_critical_form_is_refused_although_its_count_is_right(degrees: float) -> None:
     joints = {"a": (0.0, 0.0), "b": (50.0, 0.0), "c": (100.0, 0.0)}
     supports = {"a": Support.pin(), "c": Support.pin()}
     line = Truss(joints, (member("a", "b"), member("b", "c")), supports, {"b": (0.0, -1.0)})
     with pytest.raises(ValueError, match="is a mechanism"):
-        limit_load(line)
+        limit_load(mapped(line, turned(degrees)))
 
 
 def test_a_narrow_window_of_instability_is_not_stepped_over() -> None:
@@ -189,3 +191,11 @@ def test_ten_times_shorter_steps_find_the_same_point(seed: int, monkeypatch: pyt
     assert (found.warning, finer.warning) == (None, None)
     assert found.kind == finer.kind
     assert finer.factor == (found.factor if found.factor is None else pytest.approx(found.factor, rel=1e-7))
+
+
+def test_a_long_step_does_not_leave_the_path_for_another(monkeypatch: pytest.MonkeyPatch) -> None:
+    """From this start the longest steps reach a sharp bend where another path lies near."""
+    truss = pratt(7, load=1e4)
+    wanted = limit_load(truss).factor
+    monkeypatch.setattr(path, "FIRST", 0.02)
+    assert limit_load(truss).factor == pytest.approx(wanted, rel=1e-7)
