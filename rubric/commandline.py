@@ -36,6 +36,9 @@ def run(arguments: list[str], commands: Mapping[str, EntryPoint]) -> int:
     if name not in commands:
         print(f"kingpost: there is no command '{name[:40]}': {did_you_mean(name, commands)}", file=sys.stderr)  # noqa: T201
         return 2
+    # One truss is far too small to be worth more than one thread, and the processes share the cores.
+    for threads in ("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS"):
+        os.environ.setdefault(threads, "1")
     try:
         status: int = commands[name].load()(rest)
         sys.stdout.flush()

@@ -48,6 +48,7 @@ def _about_submission(session: Session, job: Job) -> Order | None:
             file_base64=base64.b64encode(submission.file).decode(),
             brief=brief,
             rubric=Rubric.model_validate(submission.assignment.rubric),
+            par_wood_g=submission.assignment.par_wood_g,
         )
     if submission.outcome is None:
         return None

@@ -10,7 +10,7 @@ from markupsafe import Markup
 from sqlalchemy.exc import SQLAlchemyError
 
 from rubric.criteria.common import points_said
-from rubric.wording import amount, figure, listed, plural
+from rubric.wording import amount, figure, listed, plural, points
 from service import web
 from service.classes.brief_said import criterion_asks, criterion_means
 from service.classes.overview import state_said
@@ -24,6 +24,7 @@ def teach_templates(app: Flask) -> None:
         figure=figure,
         amount=amount,
         points=points_said,
+        as_points=points,
         listed=listed,
         plural=plural,
         ordinal=ordinal,

@@ -6,11 +6,10 @@ import math
 from dataclasses import dataclass
 
 from rubric.brief import Brief
-from rubric.measures import Measures
-from rubric.messages.outcomes import Analysis, Failure, JointRow, MemberRow
+from rubric.messages.outcomes import Analysis, Failure, JointRow, MemberRow, Outlook
 from worker import statics
 from worker.statics import Solution
-from worker.strength.bridge import Check, Strength, strength
+from worker.strength.bridge import Check, Strength, strength, weight_N
 from worker.strength.sections import section_of, with_sections
 from worker.strength.slenderness import slenderness_of
 from worker.strength.wood import wood
@@ -43,31 +42,6 @@ def solve(truss: Truss, brief: Brief) -> Solved:
     return Solved(filled, brief, solution, strength(filled, solution.forces, brief, material))
 
 
-def measures(solved: Solved) -> Measures:
-    """Every measure of the catalogue; None for what this truss cannot have."""
-    truss, found = solved.truss, solved.strength
-    lengths = [truss.length_mm(member) for member in truss.members]
-    load_N = found.failure_load_N
-    return {
-        "mechanisms": float(solved.solution.mechanisms),
-        "degree of redundancy": float(solved.solution.degree) if solved.stable else None,
-        "failure load": load_N,
-        "reserve factor": load_N / solved.brief.load.target_N if load_N is not None else None,
-        "largest utilisation": found.first.utilisation if found.first else None,
-        "mass": found.mass_g,
-        "efficiency": found.efficiency,
-        "midspan deflection": midspan_deflection_mm(solved),
-        "joints": float(len(truss.joints)),
-        "members": float(len(truss.members)),
-        "depth above deck": limits.depth_above_mm(truss),
-        "depth below deck": limits.depth_below_mm(truss),
-        "longest member": max(lengths, default=None),
-        "shortest member": min(lengths, default=None),
-        "kit used": limits.kit_used(truss, solved.brief),
-        "limits broken": float(len(limits.broken(truss, solved.brief, found.mass_g, solved.solution.forces))),
-    }
-
-
 def midspan_deflection_mm(solved: Solved) -> float | None:
     """How far the deck joint nearest midspan goes down at the target load; downward positive."""
     moved = solved.solution.displacements
@@ -78,9 +52,16 @@ def midspan_deflection_mm(solved: Solved) -> float | None:
     return 0.0 - moved[middle][1]
 
 
-def analysis(solved: Solved) -> Analysis:
-    """What sheets and pages show of the truss."""
+def analysis(solved: Solved, ahead: Outlook | None = None) -> Analysis:
+    """What sheets and pages show of the truss.
+
+    Where the outlook says that the truss gives way as a whole before any member fails, that load is
+    the failure load.
+    """
     first, found = solved.strength.first, solved.strength
+    load_N = found.failure_load_N
+    if load_N is not None and ahead is not None and ahead.whole_load_N is not None:
+        load_N = min(load_N, ahead.whole_load_N)
     return Analysis(
         state=solved.solution.state,
         joints=tuple(_joint(solved, name) for name in solved.truss.joints),
@@ -91,12 +72,13 @@ def analysis(solved: Solved) -> Analysis:
         first_failure=None
         if first is None or found.failure_load_N is None
         else Failure(member=first.member.name, mode=first.mode, load_N=found.failure_load_N),
-        failure_load_N=found.failure_load_N,
+        failure_load_N=load_N,
         mass_g=found.mass_g,
-        efficiency=found.efficiency,
+        efficiency=None if load_N is None or not found.mass_g else load_N / weight_N(found.mass_g),
         midspan_deflection_mm=midspan_deflection_mm(solved),
         limits_broken=limits.broken(solved.truss, solved.brief, found.mass_g, solved.solution.forces),
         warnings=(*solved.solution.warnings, *crossings(solved.truss), *_by_hand(solved.truss)),
+        outlook=ahead,
     )
 
 

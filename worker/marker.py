@@ -10,13 +10,16 @@ import base64
 from rubric.brief import Brief
 from rubric.marking import mark as mark_measures
 from rubric.messages.orders import DrawOrder, MarkOrder
-from rubric.messages.outcomes import Drawn, Marked, Mistake
+from rubric.messages.outcomes import Drawn, Marked, Mistake, Outlook
 from rubric.problems import Problem, Refused
 from rubric.rubrics import Rubric
+from worker.advice.findings import findings
 from worker.advice.praise import praise
 from worker.advice.steps import steps
-from worker.analysis import Solved, analysis, measures, solve
+from worker.analysis import Solved, analysis, solve
 from worker.feedback import figures
+from worker.measures import measures
+from worker.outlook import outlook, par_wood_g
 from worker.truss.reader import read_truss
 
 LONGEST_LINE = 160
@@ -26,27 +29,31 @@ LONGEST_LINE = 160
 def mark(order: MarkOrder) -> Marked:
     """Read, solve, check and mark one file.  Never raises for what a file holds."""
     data = base64.b64decode(order.file_base64)
-    return mark_file(data, order.brief, order.rubric, order.job, order.attempt)
+    return mark_file(data, order.brief, order.rubric, order.job, order.attempt, order.par_wood_g)
 
 
 def draw(order: DrawOrder) -> Drawn:
-    """Draw what a brief allows."""
-    return Drawn(job=order.job, attempt=order.attempt, drawing=figures.envelope(order.brief))
+    """Draw what a brief allows, and find out the least wood that any bridge for it could use."""
+    drawing = figures.envelope(order.brief)
+    return Drawn(job=order.job, attempt=order.attempt, drawing=drawing, par_wood_g=par_wood_g(order.brief))
 
 
-def mark_file(data: bytes, brief: Brief, rubric: Rubric, job: int = 0, attempt: str = "") -> Marked:
-    """The outcome of one file for a brief and a rubric."""
+def mark_file(
+    data: bytes, brief: Brief, rubric: Rubric, job: int = 0, attempt: str = "", par_g: float | None = None
+) -> Marked:
+    """The outcome of one file for a brief and a rubric; ``par_g`` as in MarkOrder."""
     try:
         truss = read_truss(data, brief)
     except Refused as refused:
         mistakes = _mistakes(data, refused.problems)
         return Marked(job=job, attempt=attempt, mistakes=mistakes, marks=mark_measures(rubric, {}))
-    return _marked(solve(truss, brief), rubric, job, attempt)
+    solved = solve(truss, brief)
+    return _marked(solved, outlook(solved, data, par_g), rubric, job, attempt)
 
 
-def _marked(solved: Solved, rubric: Rubric, job: int, attempt: str) -> Marked:
-    found = analysis(solved)
-    values = measures(solved)
+def _marked(solved: Solved, ahead: Outlook | None, rubric: Rubric, job: int, attempt: str) -> Marked:
+    found = analysis(solved, ahead)
+    values = measures(solved, found)
     drawing = figures.forces(found, solved.brief) if solved.stable else figures.mechanism(found, solved.brief)
     return Marked(
         job=job,
@@ -58,6 +65,7 @@ def _marked(solved: Solved, rubric: Rubric, job: int, attempt: str) -> Marked:
         on_board=solved.stable and not found.limits_broken and bool(found.efficiency),
         praise=praise(solved),
         steps=steps(solved),
+        findings=findings(found, solved.brief),
         drawing=drawing,
     )
 

@@ -33,6 +33,8 @@ class MarkOrder(Order):
     file_base64: str = Field(max_length=100_000)
     brief: Brief
     rubric: Rubric
+    par_wood_g: float | None = None
+    """Wood of the lightest bridge for the brief, as drawn with it; None: the worker finds it out itself."""
 
 
 class DrawOrder(Order):

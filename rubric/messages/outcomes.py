@@ -85,11 +85,51 @@ class NextStep(Message):
     text: str
 
 
+class Finding(Message):
+    """One more thing that computing has shown, in words."""
+
+    title: str
+    text: str
+
+
 class Figure(Message):
     """A drawing as SVG and what it tells a person who cannot see it."""
 
     svg: str = Field(max_length=400_000)
     alternative: str
+
+
+class StickNeed(Message):
+    """How many sticks of one kind the whole bridge is cut from, and whether the kit holds them."""
+
+    stick: str
+    needed: int
+    in_kit: int
+    fits: bool | None
+    """None where the search was ended before it was known."""
+
+
+class Outlook(Message):
+    """Beyond the first failure.  Loads are of the whole bridge, N; None: not to be told for this truss."""
+
+    whole_load_N: float | None = None
+    """Load at which a side truss gives way as a whole; None where that is far beyond the target."""
+    peak_load_N: float | None = None
+    kept_after_first: float | None = None
+    """Load it can still take after its first failure, over the load of that failure."""
+    low_N: float | None = None
+    median_N: float | None = None
+    high_N: float | None = None
+    """10, 50 and 90 of 100 bridges built like this fail at or below these loads."""
+    chance: float | None = None
+    """Part of such bridges that carry the target load."""
+    fails_first: tuple[tuple[str, float], ...] = ()
+    bending_share: float | None = None
+    """Largest bending stress with rigid joints over the largest axial stress."""
+    rigid_warning: str = ""
+    sticks: tuple[StickNeed, ...] = ()
+    par_efficiency: float | None = None
+    """Efficiency of the lightest bridge there could be for the load that this one carries."""
 
 
 class Analysis(Message):
@@ -110,6 +150,7 @@ class Analysis(Message):
     limits_broken: tuple[str, ...] = ()
     """Each limit of the brief that is not kept, in a sentence."""
     warnings: tuple[str, ...] = ()
+    outlook: Outlook | None = None
 
 
 class Outcome(Message):
@@ -132,6 +173,7 @@ class Marked(Outcome):
     """Whether the truss passes the brief's limits and may stand on a leaderboard."""
     praise: tuple[str, ...] = ()
     steps: tuple[NextStep, ...] = ()
+    findings: tuple[Finding, ...] = ()
     drawing: Figure | None = None
 
 
@@ -140,6 +182,8 @@ class Drawn(Outcome):
 
     kind: Literal["drawn"] = "drawn"
     drawing: Figure
+    par_wood_g: float | None = None
+    """Wood of the lightest bridge there could be at the target load, g; None where there is none."""
 
 
 class Printed(Outcome):

@@ -110,6 +110,8 @@ class Assignment(Base):
     due: Mapped[datetime | None]
     drawing: Mapped[dict[str, Any] | None] = mapped_column(JSON)
     """The envelope as drawn by a worker: the JSON of a Figure."""
+    par_wood_g: Mapped[float | None]
+    """Wood of the lightest bridge there could be for the brief, found out with the drawing."""
     school_class: Mapped[SchoolClass] = relationship(back_populates="assignments")
     contest: Mapped[Contest | None] = relationship()
 

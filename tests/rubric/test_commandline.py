@@ -79,10 +79,11 @@ def test_every_command_says_what_it_does_in_one_line() -> None:
     assert all(line.endswith(".") and len(line) < 100 for line in commands)
 
 
-def test_the_command_itself_starts_in_a_fifth_of_a_second() -> None:
-    def seconds() -> float:
+def test_the_command_itself_starts_in_little_more_time_than_python_does() -> None:
+    def seconds(*arguments: str) -> float:
         begun = time.perf_counter()
-        subprocess.run([sys.executable, "-m", "rubric.commandline"], capture_output=True, check=True)
+        subprocess.run([sys.executable, *arguments], capture_output=True, check=True)
         return time.perf_counter() - begun
 
-    assert min(seconds() for _ in range(5)) < 0.2
+    bare = min(seconds("-c", "") for _ in range(5))
+    assert min(seconds("-m", "rubric.commandline") for _ in range(5)) < 8 * bare

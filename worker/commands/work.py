@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import os
 import sys
 from importlib import import_module
 
@@ -22,9 +21,6 @@ def command(arguments: list[str]) -> int:
     options = parser.parse_args(arguments)
     if not 1 <= options.processes <= 64:
         parser.error(f"argument --processes: found {options.processes}; expected 1 to 64")
-    # One truss is far too small to be worth more than one thread, and the processes share the cores.
-    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-    os.environ.setdefault("OMP_NUM_THREADS", "1")
     from worker.app import BrokerMissing, run_worker, worker_app
     from worker.tasks import add_tasks
 

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping
+from itertools import pairwise
 
 from rubric.brief import Brief
 from rubric.wording import amount, figure
 from worker.strength.slenderness import too_slender
 from worker.truss.model import Truss
+from worker.truss.placing import deck
 
 SLACK = 1e-9
 """Relative: rounding noise alone breaks no limit."""
@@ -56,7 +58,13 @@ def broken(truss: Truss, brief: Brief, mass_g: float, forces_N: Mapping[str, flo
         for words, value, bound, unit in checks
         if bound is not None and value > bound * (1 + SLACK)
     ]
-    return (*said, *_lengths(lengths, brief), *too_slender(truss, brief, forces_N or {}), *_kit(truss, brief))
+    return (
+        *said,
+        *_lengths(lengths, brief),
+        *_deck_panels(truss, brief),
+        *too_slender(truss, brief, forces_N or {}),
+        *_kit(truss, brief),
+    )
 
 
 def _lengths(lengths: dict[str, float], brief: Brief) -> list[str]:
@@ -72,6 +80,25 @@ def _lengths(lengths: dict[str, float], brief: Brief) -> list[str]:
             f"the brief asks for {amount(least, 'mm')} or more."
         )
     return said
+
+
+def _deck_panels(truss: Truss, brief: Brief) -> list[str]:
+    """Under a load along the deck, no panel of the deck may be longer than a member may be.
+
+    Else a truss with joints at its supports alone would hand nearly all of the load straight to them.
+    """
+    most = brief.limits.longest_member_mm
+    if brief.load.places != "along the deck" or most is None:
+        return []
+    names = deck(truss, brief.span_mm)
+    gaps = [(truss.joints[b][0] - truss.joints[a][0], a, b) for a, b in pairwise(names)]
+    longest, a, b = max(gaps, default=(0.0, "", ""))
+    if longest <= most * (1 + SLACK):
+        return []
+    return [
+        f"The deck runs {amount(longest, 'mm')} from joint {a} to joint {b} without a joint between; "
+        f"the brief allows {amount(most, 'mm')}."
+    ]
 
 
 def _kit(truss: Truss, brief: Brief) -> list[str]:

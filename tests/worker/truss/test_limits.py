@@ -67,3 +67,11 @@ def test_a_member_that_runs_through_a_joint_is_pointed_out() -> None:
         "If you glue them, write two members that meet at b.",
     )
     assert crossings(TRUSS) == ()
+
+
+def test_a_deck_without_joints_under_a_load_along_it_breaks_a_limit() -> None:
+    market = library.brief("market-bridge")
+    text = "joints: {a: [0, 0], b: [30, 0], c: [770, 0], d: [800, 0], e: [400, 200]}\nmembers: {a-b: flat6, b-e: flat6, e-c: flat6, c-d: flat6}\n"
+    said = broken(read_truss(text.encode(), market), market, 50.0)
+    assert "The deck runs 740 mm from joint b to joint c without a joint between; the brief allows 300 mm." in said
+    assert not any("The deck runs" in line for line in broken(TRUSS, BRIEF, 50.0))

@@ -1,0 +1,71 @@
+"""What computing has shown beyond the first failure, in sentences a student reads."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from rubric.brief import Brief
+from rubric.messages.outcomes import Analysis, Finding, Outlook
+from rubric.wording import amount, figure, listed, plural
+
+
+def findings(found: Analysis, brief: Brief) -> tuple[Finding, ...]:
+    """The most telling first; nothing for a mechanism."""
+    if found.outlook is None:
+        return ()
+    return tuple(_all(found, found.outlook, brief))
+
+
+def _all(found: Analysis, ahead: Outlook, brief: Brief) -> Iterator[Finding]:
+    if ahead.whole_load_N is not None and ahead.whole_load_N == found.failure_load_N:
+        yield Finding(
+            title="The whole truss",
+            text=f"At {amount(ahead.whole_load_N, 'N')} the truss gives way as a whole, before any member breaks. "
+            "A deeper truss resists this better.",
+        )
+    yield from _chance(ahead, brief)
+    yield from _after(found, ahead)
+    if ahead.rigid_warning:
+        yield Finding(title="Glued joints", text=ahead.rigid_warning)
+    yield from _kit(ahead)
+    if ahead.par_efficiency and found.efficiency:
+        yield Finding(
+            title="How good it could be",
+            text=f"A truss of thin wood that never buckles could reach an efficiency of {figure(ahead.par_efficiency)} "
+            f"at this load. Yours reaches {amount(found.efficiency / ahead.par_efficiency, '%')} of that. "
+            "No real bridge reaches all of it.",
+        )
+
+
+def _chance(ahead: Outlook, brief: Brief) -> Iterator[Finding]:
+    if ahead.low_N is None or ahead.median_N is None or ahead.high_N is None or ahead.chance is None:
+        return
+    named = [f"{name} ({amount(share, '%')})" for name, share in ahead.fails_first]
+    yield Finding(
+        title="How sure this is",
+        text="No two sticks are alike. Of 10 bridges built like this, about 1 breaks "
+        f"below {amount(ahead.low_N, 'N')}, 5 below {amount(ahead.median_N, 'N')} "
+        f"and 9 below {amount(ahead.high_N, 'N')}. "
+        f"About {figure(100 * ahead.chance, 2)} of 100 carry the target of {amount(brief.load.target_N, 'N')}. "
+        f"Most often the first to fail {'are' if len(named) > 1 else 'is'} {listed(named)}.",
+    )
+
+
+def _after(found: Analysis, ahead: Outlook) -> Iterator[Finding]:
+    if ahead.kept_after_first is None or found.first_failure is None:
+        return
+    name = found.first_failure.member
+    if ahead.kept_after_first == 0:
+        text = f"When {name} breaks, the bridge falls: a truss with no member to spare has no second way."
+    else:
+        text = f"When {name} breaks, the others can still take {amount(ahead.kept_after_first, '%')} of that load."
+    yield Finding(title="After the first break", text=text)
+
+
+def _kit(ahead: Outlook) -> Iterator[Finding]:
+    if not ahead.sticks:
+        return
+    each = [f"{need.needed} of {plural(need.in_kit, 'stick')} {need.stick}" for need in ahead.sticks]
+    short = [need for need in ahead.sticks if need.fits is False]
+    verdict = "It can be cut from one kit" if not short else "It cannot be cut from one kit"
+    yield Finding(title="Cutting it", text=f"{verdict}: the whole bridge needs {listed(each)}.")

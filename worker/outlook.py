@@ -1,0 +1,123 @@
+"""Beyond the first failure: the whole truss, what comes after, chance, rigid joints, the kit, par.
+
+All of it is computed once for the truss as handed in; what would take too long for a very large
+truss is left out and None.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from rubric.brief import Brief
+from rubric.messages.outcomes import Outlook, StickNeed
+from worker.advice.cutting import cut_lists
+from worker.advice.par import par_of
+from worker.analysis import Solved
+from worker.chance import FailureLoads, failure_loads, seed
+from worker.collapse import Collapse, collapse
+from worker.frame import FrameSolution, frame
+from worker.stability import buckling, is_shallow, limit_load
+from worker.strength.bridge import weight_N
+from worker.strength.sections import section_of
+from worker.strength.wood import scatter, wood
+
+FAR = 10.0
+"""Times the target load up to which giving way as a whole is looked for."""
+
+LARGE = 60
+"""Joints from which collapse, and scatter of a redundant truss, are left out: they would take seconds."""
+
+MOST_NAMED = 3
+
+
+def outlook(solved: Solved, data: bytes, par_g: float | None = None) -> Outlook | None:
+    """The outlook of a stable truss; None for a mechanism.
+
+    ``data``, the file, seeds the scatter; ``par_g`` is what ``par_wood_g`` gave for the brief, which is
+    asked where it is None.
+    """
+    if not solved.stable or solved.strength.first is None:
+        return None
+    whole = whole_load_N(solved)
+    after, chance, rigid = _after(solved), _chance(solved, data), _rigid(solved)
+    par_g = par_wood_g(solved.brief) if par_g is None else par_g
+    members_N = solved.strength.failure_load_N
+    reached_N = members_N if whole is None or members_N is None else min(whole, members_N)
+    return Outlook(
+        whole_load_N=whole,
+        peak_load_N=None if after is None else after.peak_load_N,
+        kept_after_first=None if after is None else after.kept_after_first,
+        low_N=chance.low_N if chance else None,
+        median_N=chance.median_N if chance else None,
+        high_N=chance.high_N if chance else None,
+        chance=chance.chance if chance else None,
+        fails_first=tuple(chance.fails_first.items())[:MOST_NAMED] if chance else (),
+        bending_share=rigid.bending_share if rigid else None,
+        rigid_warning=(rigid.warning or "") if rigid else "",
+        sticks=_sticks(solved),
+        par_efficiency=_par_efficiency(solved.brief, par_g, reached_N),
+    )
+
+
+def whole_load_N(solved: Solved) -> float | None:
+    """Load on the whole bridge at which a side truss gives way as a whole; None up to FAR times the target.
+
+    The linear buckling load, and for a shallow truss the first limit point of its path, whichever is less.
+    """
+    factor = buckling(solved.truss, solved.solution.forces).factor
+    factors = [] if factor is None or factor > FAR else [factor]
+    if is_shallow(solved.truss, FAR):
+        snap = limit_load(solved.truss, FAR).factor
+        factors += [] if snap is None else [snap]
+    return min(factors) * solved.brief.load.target_N if factors else None
+
+
+def _after(solved: Solved) -> Collapse | None:
+    if len(solved.truss.joints) > LARGE:
+        return None
+    return collapse(solved.truss, solved.brief, wood(solved.brief.wood))
+
+
+def _chance(solved: Solved, data: bytes) -> FailureLoads | None:
+    if solved.solution.degree and len(solved.truss.joints) > LARGE:
+        return None
+    return failure_loads(solved.truss, solved.solution, solved.brief, scatter(solved.brief.wood), seed(data))
+
+
+def _rigid(solved: Solved) -> FrameSolution:
+    sections = {member.name: section_of(member, solved.brief) for member in solved.truss.members}
+    return frame(
+        solved.truss,
+        {name: section.in_plane_mm4 for name, section in sections.items()},
+        {name: section.width_mm / 2 for name, section in sections.items()},
+    )
+
+
+def _sticks(solved: Solved) -> tuple[StickNeed, ...]:
+    stock = solved.brief.stock
+    return tuple(
+        StickNeed(stick=name, needed=len(cut.sticks), in_kit=stock[name].count, fits=cut.fits(stock[name].count))
+        for name, cut in cut_lists(solved.truss, solved.brief).items()
+    )
+
+
+def _par_efficiency(brief: Brief, par_g: float | None, load_N: float | None) -> float | None:
+    """Efficiency of the lightest bridge for this load: its wood grows with the load, its cross members do not."""
+    if par_g is None or load_N is None:
+        return None
+    ties_g = brief.cross_members.mass_g if brief.cross_members else 0.0
+    return load_N / weight_N(par_g * load_N / brief.load.target_N + ties_g)
+
+
+def par_wood_g(brief: Brief) -> float | None:
+    """Wood of the lightest bridge that could carry the brief's target load, g; None where none could.
+
+    Computed once for each brief in each process, because it takes about a second.
+    """
+    return _par_wood_g(brief.model_dump_json())
+
+
+@lru_cache(maxsize=64)
+def _par_wood_g(brief: str) -> float | None:
+    par = par_of(Brief.model_validate_json(brief))
+    return None if par is None else par.wood_g
