@@ -17,10 +17,11 @@ _PAGE = {"A4": 261.0, "Letter": 243.0}
 _LINE, _SMALL_LINE = 5.0, 4.1
 _ACROSS = 82
 """Characters on a line beside the headings in the margin."""
+_ACROSS_SMALL = 96
 _COLUMNS = (16, 14, 16, 29)
 """Characters on a line of the columns of the table of criteria, but for the points."""
 _HEAD, _CARRIES, _MOVES, _MARK, _CAUTIONS = 34.0, 31.0, 56.0, 16.0, 46.0
-_TABLE_HEADS, _MEMBER, _FINDINGS_HEAD = 26.0, 5.4, 9.0
+_TABLE_HEADS, _MEMBER, _FINDINGS_HEAD, _DIFFERS = 26.0, 5.4, 9.0, 14.0
 
 
 def first_page_is_full(outcome: Marked, head: SheetHead, figure_mm: float) -> bool:
@@ -35,8 +36,8 @@ def rows_with_room(outcome: Marked, head: SheetHead) -> int:
     """How many members the second page has room for beside all else that it says."""
     analysis = outcome.analysis
     said = [*analysis.limits_broken, *analysis.warnings] if analysis else []
-    found = sum(_lines(finding.text, _ACROSS) * _LINE + 3.4 for finding in outcome.findings)
-    found += _FINDINGS_HEAD if outcome.findings else 0.0
+    found = sum(_lines(finding.text, _ACROSS_SMALL) * _SMALL_LINE + 2.4 for finding in outcome.findings)
+    found += _FINDINGS_HEAD - _DIFFERS if outcome.findings else 0.0
     other = sum(_lines(text, _ACROSS) * _LINE + 1.5 for text in said) + _TABLE_HEADS + _CAUTIONS + found
     room = _height(head) - _criteria_mm(outcome.marks) - other
     return max(LEAST_MEMBERS, min(MOST_MEMBERS, int(room / _MEMBER)))
