@@ -167,6 +167,16 @@ def test_the_mass_scatters_as_the_density() -> None:
     assert found.efficiency == pytest.approx(expected, rel=1e-3)
 
 
+def test_the_mass_of_four_independent_sticks_scatters_half_as_much() -> None:
+    """Variance of a mean of n: V / sqrt(n)."""
+    V = 0.1
+    found = tried(chain(["bar"] * 4), scatter=Scatter(0, 0, 0, 0, V, 0))
+    grams = 4 * 160e-6 * 10 * 100
+    for value, part in zip(found.efficiency or (), (0.9, 0.5, 0.1), strict=True):
+        error = slack(part) * V / 2 / N01.pdf(N01.inv_cdf(part))
+        assert value == pytest.approx(200 / (lognormal(grams, V / 2, part) * 9.80665e-3), rel=error)
+
+
 BETA = [  # R (mean, sd), S (mean, sd), beta, Pf
     ((200.0, 20.0), (100.0, 15.0), 4.0, 3.16712e-5),
     ((50.0, 9.0), (30.0, 3.0), 2.108185, 1.750749e-2),

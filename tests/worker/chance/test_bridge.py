@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from rubric import library
 from rubric.brief import Brief
-from tests.bridges import brief, bundle, chain, filled, three_bars
+from tests.bridges import TENSION_MPA, brief, bundle, chain, filled, three_bars
 from tests.corpus.mistaken import G as GOOD
 from tests.trusses import made_redundant, pratt
 from worker import statics
@@ -53,6 +53,22 @@ def test_without_scatter_every_bridge_carries_what_the_analysis_says(extra: int)
     assert found.low_N == found.median_N == found.high_N == expected
     assert found.efficiency == pytest.approx([solved.strength.efficiency] * 3, rel=5e-4)
     assert found.chance == (expected >= BRIEF.load.target_N)
+
+
+@pytest.mark.parametrize(("sides", "share"), [(1, "equal"), (2, "70 %"), (3, "equal"), (3, "50 %"), (4, "40 %")])
+def test_without_scatter_the_most_loaded_side_decides(sides: int, share: str) -> None:
+    given_ = brief(sides=sides, share=share)
+    truss = filled(chain(["bar"]), given_)
+    found = failure_loads(truss, statics.solve(truss), given_, NONE, 1)
+    assert found is not None
+    assert found.median_N == pytest.approx(TENSION_MPA * 10 / given_.side_share, rel=5e-4)
+
+
+def test_without_scatter_a_strut_buckles_with_the_column_modulus_of_the_brief() -> None:
+    own = BRIEF.wood.model_copy(update={"column_modulus_MPa": 1700.0})
+    solved = good(BRIEF.model_copy(update={"wood": own}))
+    assert solved.strength.failure_load_N < good().strength.failure_load_N
+    assert tried(solved, NONE).median_N == pytest.approx(solved.strength.failure_load_N, rel=5e-4)
 
 
 def test_the_same_file_gives_the_same_answer_and_another_file_another() -> None:
