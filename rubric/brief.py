@@ -81,6 +81,7 @@ def _date(value: Any) -> datetime:
 
 
 ColumnCurve = Literal["Euler and Johnson", "EN 1995-1-1", "NDS"]
+Advice = Literal["none", "where to look", "what to try"]
 Glued = Literal["along", "at the ends"]
 
 SupportWord = Annotated[str, BeforeValidator(_support)]
@@ -197,6 +198,9 @@ class Brief(Shape):
     )
     limits: Limits = Field(Limits(), description="the limits", examples=["{depth above: 150 mm}"])
     cross_members: CrossMembers | None = Field(None, description="the ties", examples=["{mass: 15 g}"])
+    advice: Annotated[Advice, choice(*get_args(Advice))] = Field(
+        "what to try", description="how far advice goes", examples=["where to look"]
+    )
     most_sticks: Count = Field(2, description="how many sticks may be glued side by side", examples=["2"], ge=1, le=3)
     dates: Dates = Field(Dates(), description="the dates", examples=["{due: 2027-03-15 16:00}"])
 

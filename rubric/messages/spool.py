@@ -24,7 +24,7 @@ from kombu.transport import base, virtual
 
 log = logging.getLogger(__name__)
 
-ATTEMPTS = 3
+ATTEMPTS = 20
 """How often a put is tried when somebody removes the folder in the middle of it."""
 
 

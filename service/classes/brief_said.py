@@ -22,6 +22,7 @@ def facts(brief: Brief) -> Facts:
         ("Your kit", tuple(_stick(name, stick) for name, stick in brief.stock.items())),
         ("Wood", _wood(brief)),
         ("Glue", _glue(brief)),
+        ("Pushed members", _struts(brief)),
         ("Limits", _limits(brief)),
         ("Cross members and deck", _cross_members(brief)),
     )
@@ -89,10 +90,28 @@ def _wood(brief: Brief) -> tuple[str, ...]:
         ("in shear", wood.shear_MPa or (table and table.shear_MPa), "MPa"),
     )
     values = [f"{name} {figure(value, 4)} {unit}" for name, value, unit in named if value]
-    return (
+    together = "along their whole length" if brief.glued == "along" else "at their ends only: each buckles alone"
+    lines = [
         f"{wood.material.capitalize()}: {', '.join(values)}.",
-        f"At most {plural(brief.most_sticks, 'stick')} may be glued side by side in a member.",
-    )
+        f"At most {plural(brief.most_sticks, 'stick')} may be side by side in a member, glued {together}.",
+    ]
+    if wood.strengths == "by density":
+        lines.append("Strengths that the brief does not give follow the density of the wood.")
+    if wood.strength_level != "mean":
+        lines.append(f"Strengths count at their {wood.strength_level}: so many sticks are weaker than that.")
+    return tuple(lines)
+
+
+def _struts(brief: Brief) -> tuple[str, ...]:
+    """How pushed members are checked, where a student should know more than that they buckle."""
+    lines = []
+    if brief.column_curve != "Euler and Johnson":
+        lines.append(f"Pushed members are checked by the column curve of {brief.column_curve}.")
+    if brief.bracing_mm is not None:
+        lines.append(f"Cross members hold the sides every {figure(brief.bracing_mm, 4)} mm against bending sideways.")
+    if brief.effective_length != 1:
+        lines.append(f"Buckling counts {figure(brief.effective_length)} times the length between joints.")
+    return tuple(lines)
 
 
 def _glue(brief: Brief) -> tuple[str, ...]:
@@ -102,6 +121,7 @@ def _glue(brief: Brief) -> tuple[str, ...]:
         f"Each stick is glued over {figure(brief.glue.lap_mm)} mm at each end; "
         f"the glue holds {figure(brief.glue.strength_MPa)} MPa in shear.",
         "A glued end shears off in the glue or in the wood beside it, whichever is weaker.",
+        *(("Gussets are glued on both faces of each joint.",) if brief.glue.gusset else ()),
     )
 
 
@@ -114,6 +134,7 @@ def _limits(brief: Brief) -> tuple[str, ...]:
         (limits.joints, "At most {} joints in a side truss."),
         (limits.longest_member_mm, "No member longer than {} mm."),
         (limits.shortest_member_mm, "No member shorter than {} mm."),
+        (limits.slenderness, "No pushed member with a slenderness over {}."),
     )
     lines = [text.format(figure(value, 4)) for value, text in said if value is not None]
     if limits.depth_below_mm == 0:

@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
-from tests.load import class_hour, sheet_ratio, solve_start, statics_ratio
+import os
 
-for part in (statics_ratio, sheet_ratio, solve_start, class_hour):
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # as the command does; before anything imports NumPy
+
+from tests.load import advice_speed, chance_speed, class_hour, sheet_ratio, solve_start, statics_ratio, statics_speed
+
+for part in (statics_ratio, statics_speed, chance_speed, advice_speed, sheet_ratio, solve_start, class_hour):
     print("\n".join(part.measure()), flush=True)

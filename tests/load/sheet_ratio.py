@@ -25,7 +25,8 @@ def milliseconds(work: Callable[[], object]) -> float:
     return 1000 * (time.perf_counter() - start)
 
 
-def main() -> None:
+def measure() -> list[str]:
+    """Times of one sheet in a few ways, and the ratios."""
     outcome = samples.marked(trusses.warren(7, 85, 90, 15))
     page = sheet_html(samples.HEAD, samples.BRIEF, outcome)
     ways: dict[str, Callable[[], object]] = {
@@ -34,16 +35,17 @@ def main() -> None:
         "bare WeasyPrint, untagged": lambda: HTML(string=page).write_pdf(),
         "the HTML alone": lambda: sheet_html(samples.HEAD, samples.BRIEF, outcome),
     }
-    print(f"first sheet of the process: {milliseconds(ways['sheet_pdf']):.0f} ms")
+    lines = [f"first sheet of the process: {milliseconds(ways['sheet_pdf']):.0f} ms"]
     taken: dict[str, list[float]] = {name: [] for name in ways}
     for _ in range(ROUNDS):  # taken in turn, so that a busy machine slows all alike
         for name, work in ways.items():
             taken[name].append(milliseconds(work))
     for name, times in taken.items():
-        print(f"{name}: least {min(times):.0f} ms, median {median(times):.0f} ms")
+        lines.append(f"{name}: least {min(times):.0f} ms, median {median(times):.0f} ms")
     for bare in list(ways)[1:3]:
-        print(f"sheet_pdf over {bare}: {median(taken['sheet_pdf']) / median(taken[bare]):.2f}")
+        lines.append(f"sheet_pdf over {bare}: {median(taken['sheet_pdf']) / median(taken[bare]):.2f}")
+    return lines
 
 
 if __name__ == "__main__":
-    main()
+    print("\n".join(measure()))

@@ -102,6 +102,8 @@ EXTRA = [
      "To mend it: write it as 'slenderness: 200'."),
     ("glue: {strength: 5 MPa, lap: 12 mm, gusset: {thickness: 1 mm}}", "line 6, column 45: found no 'strength'; expected "
      "tensile strength of the plate. To mend it: add a line such as 'strength: 20 MPa'."),
+    ("advice: lots", "line 6, column 9: found 'lots'; expected one of 'none', 'where to look' and 'what to try'. "
+     "To mend it: use one of 'none', 'where to look', 'what to try'."),
     ("title: Again", "line 6, column 1: found 'title' a second time; expected each name once (the first stands in line 1). "
      "To mend it: take one of the two out, or give it another name."),
 ]  # fmt: skip

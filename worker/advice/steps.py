@@ -23,11 +23,13 @@ WORTH_SAYING = 0.02
 
 
 def steps(solved: Solved) -> tuple[NextStep, ...]:
-    """What to try next: mend limits first, then strength, then weight."""
+    """What to try next: mend limits first, then strength, then weight; as far as the brief lets advice go."""
+    if solved.brief.advice == "none":
+        return ()
     if not solved.stable:
         return _steady(solved)
     said = list(_limits(solved))
-    tried = sorted(_tried(solved), key=lambda pair: -pair[0])
+    tried = sorted(_tried(solved), key=lambda pair: -pair[0]) if solved.brief.advice == "what to try" else []
     kinds: set[str] = set()
     for _, kind, step in tried:
         if kind not in kinds:
@@ -45,6 +47,8 @@ def _steady(solved: Solved) -> tuple[NextStep, ...]:
         text=f"{moving}. Trace the members around there with a finger. "
         "A triangle keeps its shape. A shape with four sides can lean over.",
     )
+    if solved.brief.advice == "where to look":
+        return (look,)
     crossed = crossing_members(truss)
     if crossed:
         member, joint = crossed[0]

@@ -107,3 +107,15 @@ def test_no_bar_is_advised_for_a_stable_truss() -> None:
 def test_two_missing_bars_are_said_to_be_two() -> None:
     text = GIRDER.replace("  d-c: square5\n", "").replace("  f-c: square5\n", "")
     assert "1 way to move is left" in steps(solved(text))[0].text
+
+
+def test_the_brief_says_how_far_advice_goes() -> None:
+    def titles(text: str, advice: str) -> list[str]:
+        brief = BRIEF.model_copy(update={"advice": advice})
+        return [step.title for step in steps(solve(read_truss(text.encode(), brief), brief))]
+
+    moving = GIRDER.replace("  d-c: square5\n", "")
+    assert titles(GIRDER, "none") == titles(moving, "none") == []
+    assert all(title.startswith("Think about member") for title in titles(GIRDER, "where to look"))
+    assert titles(moving, "where to look") == ["Look for the shape that is not a triangle"]
+    assert titles(moving, "what to try")[0].startswith("Add a member")
