@@ -24,6 +24,9 @@ from kombu.transport import base, virtual
 
 log = logging.getLogger(__name__)
 
+VANISHED = (FileNotFoundError, FileExistsError)
+"""What a folder says that vanishes after it was made, or between two looks while it is being made."""
+
 ATTEMPTS = 20
 """How often a put is tried when somebody removes the folder in the middle of it."""
 
@@ -48,7 +51,7 @@ class Channel(virtual.Channel):
                 aside.write_bytes(data)
                 aside.replace(aside.with_name(f"{name}.msg"))
                 return
-            except FileNotFoundError:  # the folder vanished after it was made
+            except VANISHED:
                 if attempt == ATTEMPTS:
                     raise
             except OSError:  # a full disk must not fill further with halves
@@ -89,7 +92,7 @@ class Channel(virtual.Channel):
             self._make(queue)
             with os.scandir(self._path(queue)) as entries:
                 names = [e.name for e in entries if e.name.endswith(".msg") and e.is_file(follow_symlinks=False)]
-        except FileNotFoundError:  # it vanished in between, and the messages with it
+        except VANISHED:  # and the messages with it
             return []
         return [self._path(queue) / name for name in sorted(names)]
 
