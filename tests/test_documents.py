@@ -40,7 +40,7 @@ def test_the_textbook_problem_of_the_readme_gives_the_force_of_the_closed_form()
     """P = 20 kN at the apex of an equilateral triangle: the tie takes P / (2 sqrt 3)."""
     from worker.statics import solve as statics
 
-    (text,) = blocks("truss: alone")
+    text, _ = blocks("truss: alone")
     assert statics(read_truss(text.encode())).forces["A-B"] == pytest.approx(20_000 / (2 * 3**0.5), rel=1e-5)
 
 
@@ -53,7 +53,7 @@ def test_the_working_of_the_readme_fits_its_first_truss() -> None:
 
 
 def test_the_shortest_brief_and_rubric_of_the_readme_are_read() -> None:
-    assert read_brief(blocks("brief")[0].encode()).span_mm == 600
+    assert [read_brief(text.encode()).span_mm for text in blocks("brief")] == [600, 600]
     assert len(read_rubric(blocks("rubric")[0].encode()).criteria) == 3
 
 
@@ -89,3 +89,11 @@ def test_every_file_that_developers_md_names_is_there() -> None:
     named = re.findall(r"`((?:rubric|worker|service|tests|deploy)/[\w./-]+)`", DEVELOPERS)
     assert len(named) > 20
     assert [name for name in named if not (TOP / name).exists()] == []
+
+
+def test_the_space_truss_of_the_readme_is_pushed_in_every_member() -> None:
+    from worker.statics import solve as statics
+
+    solution = statics(read_truss(blocks("truss: alone")[1].encode()))
+    assert solution.degree == 0
+    assert all(force < 0 for force in solution.forces.values())
