@@ -21,7 +21,8 @@ P / (2 cos b) each, until P2 = 2 T cos b.
 
 Limits: the swing after a sudden release is not counted, nor is buckling of the whole; wood that crushes
 is tougher than this.  What is left counts as fallen as soon as any part of it can move, even where
-this load would not move it.  No settlements and no misfits, so that forces grow with the load.
+this load would not move it.  No settlements and no misfits, so that forces grow with the load.  The
+most loaded side truss is followed; no load moves from it to the others.
 """
 
 from __future__ import annotations

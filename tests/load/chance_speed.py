@@ -1,12 +1,15 @@
 """How long scatter takes for a girder of 25 members: ``python -m tests.load.chance_speed``.
 
-Two side trusses of 25 members each, glued joints, 2,000 samples, on one core (OPENBLAS_NUM_THREADS=1).
+Two side trusses of 25 members each, glued joints, 2,000 samples, on one core.
 Aims: 5 ms or less for a determinate truss, 60 ms or less for a redundant one.
 """
 
 from __future__ import annotations
 
+import os
 from dataclasses import replace
+
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # as the command does; before anything imports NumPy
 
 from rubric import library
 from tests.load.statics_ratio import median_seconds

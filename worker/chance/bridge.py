@@ -29,7 +29,7 @@ DIGITS = 4
 """Significant digits of what is reported: the last bits of exp() differ between machines, these do not."""
 
 AT_ONCE = 500
-"""Samples in one pass: its arrays then stay in the processor's cache, which halves the time."""
+"""Samples in one pass: bounds the memory, and its arrays mostly stay in the processor's cache."""
 
 
 @dataclass(frozen=True)

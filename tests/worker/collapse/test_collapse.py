@@ -127,6 +127,13 @@ def test_a_pushed_bundle_names_buckling() -> None:
     assert collapse(filled(pushed, given_), given_, lath(given_)).steps[0].modes == ("buckling", "buckling")
 
 
+def test_bars_a_little_unlike_fail_one_after_the_other() -> None:
+    """Laps of strength lap x width on bars of one stress: the thicker fails at 1 / 4.02 of it, the other at 1 / 4."""
+    given_ = brief({"one": (6.0, 4.0), "other": (6.0, 4.02)}, glue=(1.0, 1.0))
+    found = collapse(filled(bundle(["one", "other"]), given_), given_, lath(given_))
+    assert [step.members for step in found.steps] == [("m1",), ("m0",)]
+
+
 def test_a_bar_that_hangs_loose_is_no_mechanism() -> None:
     """Two thin arms buckle together; the stem that they held then hangs from p and holds nothing."""
     given_ = brief({"bar": (5.0, 2.0), "thin": (5.0, 0.5)})
