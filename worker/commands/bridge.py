@@ -5,8 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 from rubric.brief import Brief
+from rubric.messages.outcomes import Outlook
 from rubric.wording import amount, figure
 from worker.analysis import analysis, solve
+from worker.outlook import whole_load_N
 from worker.statics import Solution
 from worker.truss.model import Truss
 
@@ -14,7 +16,8 @@ from worker.truss.model import Truss
 def bridge_of(truss: Truss, brief: Brief) -> tuple[Solution, dict[str, Any]]:
     """The solution at one side's share of the target load, and the bridge as JSON values."""
     solved = solve(truss, brief)
-    found = analysis(solved)
+    whole = Outlook(whole_load_N=whole_load_N(solved)) if solved.stable else None
+    found = analysis(solved, whole)
     bridge = {
         "failure_load_N": found.failure_load_N,
         "mass_g": found.mass_g,
