@@ -10,6 +10,7 @@ from functools import lru_cache
 
 from rubric.brief import Brief
 from rubric.messages.outcomes import Outlook, StickNeed
+from worker import statics
 from worker.advice.cutting import cut_lists
 from worker.advice.par import par_of
 from worker.analysis import Solved
@@ -47,6 +48,7 @@ def outlook(solved: Solved, data: bytes, par_g: float | None = None) -> Outlook 
         whole_load_N=whole,
         peak_load_N=None if after is None else after.peak_load_N,
         kept_after_first=None if after is None else after.kept_after_first,
+        redundant=statics.redundant_members(solved.truss) if solved.solution.degree else (),
         low_N=chance.low_N if chance else None,
         median_N=chance.median_N if chance else None,
         high_N=chance.high_N if chance else None,

@@ -117,6 +117,8 @@ class Outlook(Message):
     peak_load_N: float | None = None
     kept_after_first: float | None = None
     """Load it can still take after its first failure, over the load of that failure."""
+    redundant: tuple[str, ...] = ()
+    """Members of which any one may be taken away, and the truss still stands."""
     low_N: float | None = None
     median_N: float | None = None
     high_N: float | None = None

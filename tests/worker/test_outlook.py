@@ -80,3 +80,14 @@ def test_each_finding_is_said_with_its_numbers() -> None:
         == "It can be cut from one kit: the whole bridge needs 1 of 6 sticks square3 and 4 of 14 sticks square5."
     )
     assert "No two sticks are alike." in said["How sure this is"]
+
+
+def test_the_members_of_which_any_one_may_go_are_named() -> None:
+    crossed = GIRDER.replace("  d-c: square5\n", "  d-c: square5\n  b-e: square3\n")
+    solved = solve(read_truss(crossed.encode(), BRIEF), BRIEF)
+    ahead = outlook(solved, b"x")
+    assert ahead is not None
+    assert set(ahead.redundant) == {"b-c", "d-e", "b-d", "e-c", "d-c", "b-e"}
+    said = {finding.title: finding.text for finding in findings(analysis(solved, ahead), BRIEF)}
+    assert "would also stand without any one of these:" in said["After the first break"]
+    assert outlook(SOLVED, b"x").redundant == ()

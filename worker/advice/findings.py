@@ -8,6 +8,8 @@ from rubric.brief import Brief
 from rubric.messages.outcomes import Analysis, Finding, Outlook
 from rubric.wording import amount, figure, listed, plural
 
+MOST_NAMED = 6
+
 
 def findings(found: Analysis, brief: Brief) -> tuple[Finding, ...]:
     """The most telling first; nothing for a mechanism."""
@@ -59,7 +61,13 @@ def _after(found: Analysis, ahead: Outlook) -> Iterator[Finding]:
         text = f"When {name} breaks, the bridge falls: a truss with no member to spare has no second way."
     else:
         text = f"When {name} breaks, the others can still take {amount(ahead.kept_after_first, '%')} of that load."
+    if ahead.redundant:
+        text += f" Your truss would also stand without any one of these: {_few(ahead.redundant)}."
     yield Finding(title="After the first break", text=text)
+
+
+def _few(names: tuple[str, ...]) -> str:
+    return listed(names) if len(names) <= MOST_NAMED else f"{', '.join(names[:MOST_NAMED])} and others"
 
 
 def _kit(ahead: Outlook) -> Iterator[Finding]:
