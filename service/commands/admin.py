@@ -10,6 +10,7 @@ from pathlib import Path
 from rubric import library
 from rubric.problems import quoted
 from rubric.spelling import did_you_mean
+from rubric.wording import listed
 from service.classes.setting import add_contest, set_assignment
 from service.commands.starting import opened_records, with_settings
 from service.people import enrol
@@ -61,6 +62,11 @@ def _parser() -> argparse.ArgumentParser:
     for one in (coordinator, teacher):
         one.add_argument("name")
         _password_option(one)
+    teaches = part("teaches", _teaches)
+    teaches.add_argument("name")
+    teaches.add_argument(
+        "--class", dest="codes", action="append", required=True, metavar="CODE", help="may be repeated"
+    )
     classes = part("class", _class)
     classes.add_argument("name")
     classes.add_argument("--code", required=True, help="what students type at sign-in, such as 8B")
@@ -106,6 +112,13 @@ def _teacher(records: Records, _: Settings, options: argparse.Namespace) -> None
     with records.write() as session:
         sign_in = enrol.add_staff(session, TEACHER, options.name, options.codes, _typed(options))
     _say_sign_ins([sign_in], shown=not options.stdin)
+
+
+def _teaches(records: Records, _: Settings, options: argparse.Namespace) -> None:
+    """Let a teacher who is here already teach one or more classes more."""
+    with records.write() as session:
+        person = enrol.add_teaching(session, options.name, options.codes)
+    _say(f"{person.name} teaches {listed(options.codes)} now")
 
 
 def _class(records: Records, _: Settings, options: argparse.Namespace) -> None:

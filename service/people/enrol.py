@@ -91,7 +91,10 @@ def add_staff(session: Session, role: str, name: str, codes: Iterable[str] = (),
     the_school(session)
     plain = _name(name, role)
     if session.scalar(select(Person.id).where(Person.sign_in_name == plain_name(plain))) is not None:
-        raise CannotEnrol(f"Somebody already signs in as {quoted(plain)}. Write the name differently.")
+        raise CannotEnrol(
+            f"Somebody already signs in as {quoted(plain)}. To give them another class use 'kingpost admin teaches'; "
+            "for somebody else write the name differently."
+        )
     secret = _staff_password(password)
     person = Person(
         role=role, name=plain, sign_in_name=plain_name(plain), secret_hash=hashed(secret), session_key=new_key()
@@ -102,6 +105,23 @@ def add_staff(session: Session, role: str, name: str, codes: Iterable[str] = (),
         session.add(Teaching(person_id=person.id, class_id=class_by_code(session, code).id))
     session.flush()
     return SignIn(plain, "", secret)
+
+
+def add_teaching(session: Session, name: str, codes: Sequence[str]) -> Person:
+    """Let a teacher who is here already teach more classes; one taught already stays as it is.
+
+    Raises
+    ------
+    CannotEnrol
+        Nobody on the staff is called so, or a class is not known.
+    """
+    person = find_person(session, name)
+    for code in codes:
+        key = (person.id, class_by_code(session, code).id)
+        if session.get(Teaching, key) is None:
+            session.add(Teaching(person_id=key[0], class_id=key[1]))
+            session.flush()
+    return person
 
 
 def add_class(session: Session, name: str, code: str, students: Sequence[str]) -> list[SignIn]:

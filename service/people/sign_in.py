@@ -23,6 +23,9 @@ LONGEST_WAIT_S = 300
 ALARM_AFTER = 10
 """Wrong tries in a row after which the class's teacher is told."""
 
+ALARM_AGAIN = 50
+"""So many wrong tries later the teacher is told again: somebody goes on guessing."""
+
 Writing = Callable[[], AbstractContextManager[Session]]
 """Opens a writing transaction, committed at its end."""
 
@@ -110,13 +113,13 @@ def _count_try(session: Session, find: Select[Person]) -> _Account | Wrong | Non
     person.failed_tries += 1
     wait_s = wait_after(person.failed_tries)
     person.locked_until = now() + timedelta(seconds=wait_s) if wait_s else None
-    if person.failed_tries == ALARM_AFTER and person.class_id is not None:
+    if (person.failed_tries - ALARM_AFTER) % ALARM_AGAIN == 0 and person.class_id is not None:
         session.add(Notice(class_id=person.class_id, text=_alarm(person)))
     return _Account(person.id, person.secret_hash, wait_s)
 
 
 def _alarm(person: Person) -> str:
     return (
-        f"{ALARM_AFTER} wrong passphrases in a row were tried for {person.name[:100]}. "
+        f"{person.failed_tries} wrong passphrases in a row were tried for {person.name[:100]}. "
         "If it was not a slip, give them a new passphrase."
     )

@@ -11,7 +11,7 @@ from rubric import library
 from service.commands.admin import command
 from service.people.sign_in import Welcome, staff_sign_in, student_sign_in
 from service.records.engine import Records, open_records
-from service.records.models import Assignment, Job
+from service.records.models import Assignment, Job, School, Teaching
 
 CLASS = ["class", "Otters", "--code", "8B", "--students"]
 
@@ -132,3 +132,26 @@ def test_a_student_gets_a_new_passphrase(kept: Records, capsys: pytest.CaptureFi
     assert command(["password", "Ada Fern", "--class", "8B"]) == 0
     _, code, phrase = capsys.readouterr().out.strip().split("\t")
     assert isinstance(student_sign_in(kept.write, code, phrase), Welcome)
+
+
+def test_a_teacher_who_is_here_is_given_another_class_once(data: Path, kept: Records, capsys) -> None:
+    (data / "more").write_text("Cleo Marsh\n")
+    assert command(["class", "Herons", "--code", "9C", "--students", str(data / "more")]) == 0
+    assert command(["teacher", "Tess Birch", "--class", "8B"]) == 0
+    for _ in range(2):
+        assert command(["teaches", "Tess Birch", "--class", "9C", "--class", "8B"]) == 0
+    with kept.read() as session:
+        assert session.query(Teaching).count() == 2
+    assert "use 'kingpost admin teaches'" in refused(["teacher", "Tess Birch", "--class", "9C"], capsys)
+
+
+def test_renaming_the_school_keeps_its_clock(data: Path, kept: Records) -> None:
+    assert command(["school", "Millbrook Academy"]) == 0
+    with kept.read() as session:
+        school = session.query(School).one()
+    assert (school.name, school.zone) == ("Millbrook Academy", "Europe/Lisbon")
+
+
+def test_a_brief_whose_name_is_too_long_for_any_file_is_said(data: Path, capsys) -> None:
+    said = refused(["assignment", "--class", "8B", "--brief", "x" * 5000, "--rubric", "footbridge"], capsys)
+    assert "is neither a file nor a ready brief" in said
