@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+import tracemalloc
 from dataclasses import replace
 
 import numpy as np
@@ -12,7 +13,7 @@ from tests.trusses import AREA_MM2, MODULUS_MPA, made_redundant, pratt, triangul
 from worker.statics import solve
 from worker.statics.batch import AT_ONCE, Moves, forces_for_loads, forces_for_stiffness
 from worker.statics.redundant import StiffnessMissing
-from worker.truss.model import Truss
+from worker.truss.model import Support, Truss
 
 
 def redundant(extra: int = 2, settles: bool = True) -> Truss:
@@ -111,3 +112,37 @@ def test_loads_on_a_redundant_truss_of_unknown_stiffness_are_refused() -> None:
     bare = replace(truss, members=tuple(replace(m, area_mm2=None) for m in truss.members))
     with pytest.raises(StiffnessMissing):
         forces_for_loads(bare, loads_for(bare, 1))
+
+
+def test_a_determinate_truss_needs_no_stiffness_for_many_loads() -> None:
+    bare = replace(warren(), members=tuple(replace(m, area_mm2=None) for m in warren().members))
+    loads = loads_for(bare, 3)
+    assert np.array_equal(forces_for_loads(bare, loads), forces_for_loads(warren(), loads))
+
+
+def test_a_pinned_joint_without_members_has_no_forces_to_tell() -> None:
+    pinned = Truss({"a": (0.0, 0.0)}, (), {"a": Support.pin()})
+    assert forces_for_loads(pinned, np.ones((2, 1, 2))).shape == (2, 0)
+    assert forces_for_stiffness(pinned, np.ones((2, 0))).shape == (2, 0)
+
+
+def test_the_memory_for_many_stiffnesses_is_bounded(monkeypatch: pytest.MonkeyPatch) -> None:
+    truss = redundant(12)
+    stiffness = np.full((5000, len(truss.members)), 1e5)
+
+    def peak(at_once: int) -> int:
+        monkeypatch.setattr("worker.statics.batch.AT_ONCE", at_once)
+        tracemalloc.start()
+        forces_for_stiffness(truss, stiffness)
+        most = tracemalloc.get_traced_memory()[1]
+        tracemalloc.stop()
+        return most
+
+    assert peak(10_000) < peak(10**9) - 5000 * 12 * 13 * 8 / 2  # half of one array of s (s + 1) numbers for each row
+
+
+def test_the_refusals_are_told_in_full() -> None:
+    with pytest.raises(Moves, match=r"^the truss is a mechanism: it moves under .* no forces hold it still$"):
+        forces_for_loads(replace(warren(), supports={}), loads_for(warren(), 1))
+    with pytest.raises(ValueError, match=r"^every stiffness must be a positive number$"):
+        forces_for_stiffness(warren(), np.zeros((1, 23)))

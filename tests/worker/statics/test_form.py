@@ -12,6 +12,9 @@ from hypothesis import strategies as st
 
 from tests.trusses import mapped, member, pratt, shuffled, turned, warren
 from worker.statics import Solution, solve
+from worker.statics.equilibrium import equilibrium_matrix, rigidity
+from worker.statics.form import Form, form
+from worker.statics.structure import Structure
 from worker.truss.model import Support, Truss, Vector
 
 PIN, ROLLER = Support.pin(), Support.roller()
@@ -205,3 +208,42 @@ def test_the_bars_missing_are_those_that_the_pebble_game_counts(truss: Truss) ->
     assert solution.missing_bars == 2 * (n + 2) - 3 - independent_bars(n + 2, bars + ground)
     assert solution.mechanisms == solution.missing_bars + solution.critical
     assert (solution.state == "stable") == (solution.form == "")
+
+
+def test_a_stable_truss_asked_for_its_form_misses_nothing() -> None:
+    structure = Structure.of(warren())
+    assert form(structure, rigidity(equilibrium_matrix(structure))) == Form(0, 0)
+
+
+@pytest.mark.parametrize("scale", [1e-9, 1e9])
+def test_the_size_of_a_truss_does_not_change_why_it_moves(scale: float) -> None:
+    joints = {name: (scale * x, scale * y) for name, (x, y) in hexagon().joints.items()}
+    assert counted(solve(replace(hexagon(), joints=joints))) == ("critical form", 0, 1)
+
+
+def test_of_two_free_bodies_each_slides_both_ways_and_turns_about_its_own_middle() -> None:
+    left = replace(warren(2), supports={})
+    right = {name.upper(): (x + 900.0, y) for name, (x, y) in left.joints.items()}
+    pairs = tuple(member(m.start.upper(), m.end.upper()) for m in left.members)
+    motions = solve(Truss(left.joints | right, left.members + pairs)).motions
+    for names, (along, up, turn) in ((left.joints, motions[:3]), (right, motions[3:])):
+        assert {along[name] for name in names} == {(1.0, 0.0)}
+        assert {up[name] for name in names} == {(0.0, 1.0)}
+        assert [sum(turn[name][k] for name in names) for k in range(2)] == pytest.approx([0, 0], abs=1e-9)
+
+
+def test_two_free_chains_of_bars_slide_and_turn_before_they_bend() -> None:
+    joints = {f"{row}{i}": (100.0 * i, y) for row, y in (("a", 0.0), ("b", 500.0)) for i in range(5)}
+    bars = tuple(member(f"{row}{i}", f"{row}{i + 1}") for row in "ab" for i in range(4))
+    motions = [{n: v for n, v in motion.items() if any(v)} for motion in solve(Truss(joints, bars)).motions]
+    for row in "ab":
+        along, up, turn, *bending = [m for m in motions if {n[0] for n in m} == {row}]
+        assert (set(along.values()), set(up.values())) == ({(1.0, 0.0)}, {(0.0, 1.0)})
+        assert turn[f"{row}4"] == pytest.approx((0.0, 1.0))
+        assert len(bending) == 3
+
+
+def test_a_body_of_less_than_a_millimetre_turns_as_far_as_any_other() -> None:
+    small = {name: (1e-5 * x, 1e-5 * y) for name, (x, y) in warren().joints.items()}
+    tiny = replace(warren(), joints=small, supports={})
+    assert [size(motion) for motion in solve(tiny).motions] == pytest.approx([1.0] * 3)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 import pytest
@@ -136,3 +137,39 @@ def test_influence_lines_do_not_depend_on_order_or_names(seed: int, extra: int, 
     found, wanted = travelling(changed, [new[n] for n in deck], 5.0), travelling(truss, deck, 5.0)
     assert found.influence == wanted.influence
     assert found.joints == tuple(new[n] for n in wanted.joints)
+
+
+def test_beyond_the_last_joint_but_one_the_line_runs_to_the_last() -> None:
+    found = travelling(warren(), DECK, 1.0)
+    line = found.influence["b5-t5"]
+    assert line[6] - line[5] != pytest.approx(line[5] - line[4])
+    assert found.ordinate("b5-t5", 550.0) == pytest.approx((line[5] + line[6]) / 2)
+
+
+def test_the_load_that_travels_is_told_and_rounding_noise_is_not() -> None:
+    found = travelling(pratt(20), [f"b{i}" for i in range(21)], 60.0)
+    assert found.force_N == 60.0
+    sizes = [abs(x) for line in found.influence.values() for x in line]
+    assert not [x for x in sizes if 0.0 < x < 1e-9]
+
+
+def test_an_idle_member_has_an_extreme_of_zero_and_never_of_minus_zero() -> None:
+    found = travelling(pratt(), DECK, -60.0)
+    assert [math.copysign(1.0, extreme["b3-t3"].force_N) for extreme in (found.highest, found.lowest)] == [1.0, 1.0]
+
+
+def test_a_load_may_travel_over_a_pinned_joint_alone() -> None:
+    found = travelling(Truss({"a": (0.0, 0.0)}, (), {"a": Support.pin()}), ["a"], 1.0)
+    assert (found.joints, found.influence, found.highest) == (("a",), {}, {})
+
+
+def test_a_plane_load_is_not_added_to_one_in_space() -> None:
+    with pytest.raises(ValueError, match="argument"):
+        with_loads(Truss({"a": (0, 0, 0)}, (), {}, {"a": (1.0, 2.0, 3.0)}), {"a": (1.0, 2.0)})
+
+
+def test_a_deck_without_joints_or_with_joints_above_one_another_is_refused_in_full() -> None:
+    with pytest.raises(ValueError, match=r"^a load that travels needs at least one joint to stand on$"):
+        travelling(pratt(), [], 1.0)
+    with pytest.raises(ValueError, match=r"^two joints of the deck have the same x, .* it is not known$"):
+        travelling(pratt(), ["b1", "t1"], 1.0)

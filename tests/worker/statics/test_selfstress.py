@@ -124,3 +124,8 @@ def test_order_and_names_change_neither_the_states_nor_the_members_to_spare(trus
         dict(state.forces) for state in self_stresses(truss)
     ]
     assert set(redundant_members(changed)) == set(redundant_members(truss))
+
+
+def test_a_lone_joint_that_nothing_holds_has_no_self_stress() -> None:
+    lone = Truss({"a": (0.0, 0.0)}, ())
+    assert (self_stresses(lone), redundant_members(lone)) == ((), ())

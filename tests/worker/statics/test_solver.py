@@ -143,3 +143,16 @@ def test_statics_needs_numpy_and_nothing_heavier() -> None:
     code = "import sys, worker.statics; print('numpy' in sys.modules, 'scipy' in sys.modules)"
     run = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert run.stdout.split() == ["True", "False"]
+
+
+def test_a_truss_without_loads_has_zeros_and_no_minus_zeros() -> None:
+    solution = solve(replace(warren(), loads={}))
+    numbers = [*solution.forces.values(), *(x for v in solution.reactions.values() for x in v)]
+    assert {math.copysign(1.0, x) for x in numbers} == {1.0}
+
+
+def test_a_mechanism_has_no_residual_and_the_condition_of_its_matrix() -> None:
+    truss = replace(warren(), supports={})
+    solution = solve(truss)
+    assert solution.residual == 0.0
+    assert solution.condition == rigidity(equilibrium_matrix(Structure.of(truss))).condition

@@ -68,3 +68,40 @@ def test_a_space_truss_has_three_dimensions_and_an_empty_one_two() -> None:
     assert Structure.of(Truss({"a": (0, 0, 0)}, ())).dimension == 3
     assert Structure.of(Truss({}, ())).dimension == 2
     assert np.shape(Structure.of(Truss({}, ())).ends) == (0, 2)
+
+
+def test_twin_members_of_unknown_stiffness_stand_in_one_order_whatever_the_file_says() -> None:
+    twins = [replace(member("a", "b", area), name=name) for name, area in (("p", None), ("q", None), ("r", 9.0))]
+    orders = [(0, 1, 2), (2, 1, 0), (1, 2, 0), (2, 0, 1)]
+    names = {
+        Structure.of(Truss({"a": (0, 0), "b": (1, 0)}, tuple(twins[i] for i in order))).member_names for order in orders
+    }
+    assert names == {("p", "q", "r")}
+
+
+def test_a_soft_member_is_no_mistake() -> None:
+    assert axial_stiffness(Member("m", "a", "b", area_mm2=0.5, modulus_MPa=0.5)) == 0.25
+
+
+def test_of_several_members_the_one_without_length_is_named() -> None:
+    joints = {"a": (0, 0), "b": (1, 0), "c": (2, 0), "d": (2, 0)}
+    with pytest.raises(ValueError, match=r"^member c-d has no length"):
+        Structure.of(Truss(joints, (member("a", "b"), member("c", "d"), member("b", "c"))))
+
+
+@pytest.mark.parametrize(
+    ("field", "value", "what"),
+    [
+        ("supports", Support.pin(), "a support"),
+        ("loads", (0.0, 1.0), "a load"),
+        ("settlements", (0.0, 1.0), "a settlement"),
+    ],
+)
+def test_what_stands_at_a_joint_that_is_not_there_is_told_in_full(field: str, value: object, what: str) -> None:
+    with pytest.raises(ValueError, match=f"^{what} names joint x, but there is no such joint$"):
+        Structure.of(replace(two_bar(), **{field: {"x": value}}))
+
+
+def test_a_misfit_of_a_member_that_is_not_there_is_refused_after_one_that_is() -> None:
+    with pytest.raises(ValueError, match=r"^a misfit names member x-y, but there is no such member$"):
+        Structure.of(replace(two_bar(), misfits={"a-b": 1.0, "x-y": 1.0}))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -128,3 +130,11 @@ def test_a_bridge_of_less_than_a_gram_has_an_efficiency_too() -> None:
     found = solved(brief=BRIEF.model_copy(update={"wood": airy, "cross_members": None})).strength
     assert found.mass_g < 1
     assert found.efficiency is not None
+
+
+def test_a_bridge_without_mass_has_no_efficiency() -> None:
+    brief = BRIEF.model_copy(update={"cross_members": None})
+    truss = read_truss(GOOD.encode(), BRIEF)
+    forces = solve(truss, BRIEF).solution.forces
+    weightless = replace(wood(BRIEF.wood), density_kg_m3=0.0)
+    assert strength(truss, forces, brief, weightless).efficiency is None

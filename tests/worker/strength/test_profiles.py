@@ -118,3 +118,10 @@ def test_sticks_that_bend_alone_are_no_stiffer_for_their_size_than_one(count: in
     assert found.radius_of_gyration_mm == pytest.approx(one.radius_of_gyration_mm)
     assert found.depth_mm == count * one.depth_mm
     assert found.centroid_mm == pytest.approx((one.centroid_mm[0], count * one.depth_mm / 2))
+
+
+@given(a=SIDE, b=SIDE, part=FINE)
+def test_a_tee_is_never_askew_whatever_rounding_leaves(a: float, b: float, part: float) -> None:
+    found = tee(a, b, part * min(a, b))
+    assert found.product_mm4 == 0.0
+    assert not found.askew

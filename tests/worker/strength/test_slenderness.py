@@ -106,3 +106,10 @@ def test_the_nds_itself_allows_no_strut_beyond_50_times_its_thickness() -> None:
 
 def test_without_a_limit_no_strut_is_too_slender() -> None:
     assert too_slender(TRUSS, BRIEF, {"a-c": -1.0, "b-c": -1.0}) == ()
+
+
+def test_the_most_slender_strut_is_named_whatever_the_order_of_names() -> None:
+    said = too_slender(TRUSS, limited(50), {"a-b": -1.0, "a-c": -1.0, "b-c": 1.0})
+    assert said[0].startswith("Strut a-c has")
+    turned = Truss(TRUSS.joints, (Member("z", "a", "b", "square5"), Member("y", "a", "c", "square5")))
+    assert too_slender(turned, limited(50), {"z": -1.0, "y": -1.0})[0].startswith("Strut y has")
