@@ -19,8 +19,8 @@ from service.supervisor import Part, Supervisor, worker_environment
 
 PARTS = ("web", "recorder", "sweep", MARKING, PRINTING)
 
-PRINTING_NICENESS = 5
-"""Marks do not wait for sheets, not even for the processor."""
+NICENESS = {MARKING: 5, PRINTING: 10}
+"""Pages do not wait for marks, nor marks for sheets, not even for the processor."""
 
 
 def command(arguments: list[str]) -> int:
@@ -53,8 +53,7 @@ def _part(name: str, settings: Settings, processes: dict[str, int]) -> Part:
     if name not in processes:
         return Part(name, (name,), dict(os.environ))
     environment = worker_environment(os.environ, settings.broker)
-    niceness = PRINTING_NICENESS if name == PRINTING else 0
-    return Part(name, ("work", name, "--processes", str(processes[name])), environment, niceness)
+    return Part(name, ("work", name, "--processes", str(processes[name])), environment, NICENESS[name])
 
 
 @contextmanager

@@ -13,7 +13,7 @@ NEARLY_A_MECHANISM = 10.0
 """Condition, over the square of the number of joints, from which a truss is called nearly a mechanism.
 
 The condition of a sound girder grows with the square of its length, to about 0.14 of that square
-for a Warren girder; two members that rise 1 in 60 to their common joint reach the limit.
+for a Warren girder; two members that rise 1 in 49 to their common joint reach the limit.
 """
 
 STIFFNESS_SPREAD = 1e6
