@@ -57,8 +57,8 @@ def test_no_process_outlives_a_supervisor_that_was_killed(tmp_path: Path) -> Non
     with running(tmp_path / "data") as rig:
         wait_until(rig.healthy, 30, rig.log)
         parts = [rig.pid_of(part) for part in ("web", "recorder", "sweep", "marking", "printing")]
+        wait_until(lambda: len(members(rig.pid_of("marking"))) == 3, 30, rig.log)  # pages are there before workers
         groups = {pid: members(pid) for pid in parts}
-        assert len(groups[rig.pid_of("marking")]) == 3
         rig.process.kill()
         wait_until(lambda: not any(members(pid) for pid in parts), 15, lambda: groups)
 
