@@ -32,11 +32,10 @@ def test_a_shallow_truss_fails_as_a_whole_where_that_comes_first() -> None:
     solved = flat()
     whole = whole_load_N(solved)
     found = analysis(solved, outlook(solved, b"x"))
-    if whole is not None and whole < solved.strength.failure_load_N:
-        assert found.failure_load_N == whole
-        assert findings(found, solved.brief)[0].title == "The whole truss"
-    else:
-        assert found.failure_load_N == solved.strength.failure_load_N
+    assert whole is not None
+    assert whole < solved.strength.failure_load_N
+    assert found.failure_load_N == whole
+    assert findings(found, solved.brief)[0].title == "The whole truss"
 
 
 def test_a_determinate_truss_keeps_nothing_after_its_first_failure() -> None:
