@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from worker.statics.redundant import StiffnessMissing
+from worker.statics import redundant
 from worker.statics.structure import Floats, Indices, Structure
 from worker.truss.model import Vector
 
@@ -59,13 +59,7 @@ def relative(structure: Structure, Z: Floats) -> Floats:
 
 def refuse_unknown_stiffness(structure: Structure) -> None:
     """Raises StiffnessMissing, naming the members without area or modulus."""
-    unknown = np.isnan(structure.axial_stiffness)
-    names = [name for name, missing in zip(structure.member_names, unknown, strict=True) if missing]
-    if names:
-        raise StiffnessMissing(
-            "how a truss gives way as a whole depends on how stiff each member is. "
-            f"Give an area and a modulus for {', '.join(names)}"
-        )
+    redundant.refuse_unknown_stiffness(structure, "how a truss gives way as a whole")
 
 
 def by_joint(joints: Mapping[str, Vector], structure: Structure, u: Floats) -> dict[str, Vector]:

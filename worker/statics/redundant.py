@@ -36,7 +36,7 @@ def forces(structure: Structure, E: Floats, loads: Floats) -> Floats:
 
 def _solved(structure: Structure, E: Floats, loads: Floats) -> tuple[Floats, float]:
     """[q, u / unit] for each column of loads, and the unit: the largest flexibility."""
-    _refuse_unknown_stiffness(structure)
+    refuse_unknown_stiffness(structure, "the truss is redundant: how the load is shared")
     m, (dof, columns) = len(structure.ends), E.shape
     flexibilities = structure.lengths / structure.axial_stiffness
     unit = float(flexibilities.max(initial=0.0)) or 1.0  # then no element of A is above 1
@@ -49,11 +49,11 @@ def _solved(structure: Structure, E: Floats, loads: Floats) -> tuple[Floats, flo
     return np.linalg.solve(A, b), unit
 
 
-def _refuse_unknown_stiffness(structure: Structure) -> None:
+def refuse_unknown_stiffness(structure: Structure, what: str) -> None:
+    """Raises StiffnessMissing, naming the members without area or modulus; ``what`` depends on them."""
     unknown = np.isnan(structure.axial_stiffness)
     names = [name for name, missing in zip(structure.member_names, unknown, strict=True) if missing]
     if names:
         raise StiffnessMissing(
-            "the truss is redundant: how the load is shared depends on how stiff each member is. "
-            f"Give an area and a modulus for {', '.join(names)}"
+            f"{what} depends on how stiff each member is. Give an area and a modulus for {', '.join(names)}"
         )
