@@ -117,6 +117,7 @@ SMALLEST = 1e-6
 Length = Annotated[float, BeforeValidator(_reader(LENGTH_UNITS, "mm", "a length", None))]
 Size = Annotated[float, BeforeValidator(_reader(LENGTH_UNITS, "mm", "a length", SMALLEST))]
 Force = Annotated[float, BeforeValidator(_reader(FORCE_UNITS, "N", "a force", SMALLEST))]
+LeastForce = Annotated[float, BeforeValidator(_reader(FORCE_UNITS, "N", "a force", 0.0))]
 Mass = Annotated[float, BeforeValidator(_reader(MASS_UNITS, "g", "a mass", 0.0))]
 Stress = Annotated[float, BeforeValidator(_reader(STRESS_UNITS, "MPa", "a stress", SMALLEST))]
 Density = Annotated[float, BeforeValidator(_reader(DENSITY_UNITS, "kg/m3", "a density", SMALLEST))]

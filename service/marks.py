@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from rubric.criteria.common import Judged
+from rubric.evidence import Evidence
 from rubric.marking import Marks, mark
 from rubric.rubrics import Rubric
 from service.records.models import Submission
@@ -22,7 +23,13 @@ def marks_now(submission: Submission) -> Marks:
     if submission.outcome is None:
         raise ValueError("a submission without an outcome has no marks")
     rubric = Rubric.model_validate(submission.assignment.rubric)
-    return mark(rubric, submission.outcome["measures"], judgements_of(submission))
+    return mark(rubric, evidence_of(submission), judgements_of(submission))
+
+
+def evidence_of(submission: Submission) -> Evidence:
+    """What the marks of a submission rest on."""
+    outcome = submission.outcome or {}
+    return Evidence(measures=outcome.get("measures", {}), working=outcome.get("working", {}))
 
 
 def judgements_of(submission: Submission) -> dict[str, Judged]:

@@ -8,7 +8,8 @@ from __future__ import annotations
 import base64
 
 from rubric.brief import Brief
-from rubric.marking import mark as mark_measures
+from rubric.evidence import Evidence
+from rubric.marking import mark as mark_evidence
 from rubric.messages.orders import DrawOrder, MarkOrder
 from rubric.messages.outcomes import Drawn, Marked, Mistake, Outlook
 from rubric.problems import Problem, Refused
@@ -46,7 +47,7 @@ def mark_file(
         truss = read_truss(data, brief)
     except Refused as refused:
         mistakes = _mistakes(data, refused.problems)
-        return Marked(job=job, attempt=attempt, mistakes=mistakes, marks=mark_measures(rubric, {}))
+        return Marked(job=job, attempt=attempt, mistakes=mistakes, marks=mark_evidence(rubric, Evidence()))
     solved = solve(truss, brief)
     return _marked(solved, outlook(solved, data, par_g), rubric, job, attempt)
 
@@ -61,7 +62,7 @@ def _marked(solved: Solved, ahead: Outlook | None, rubric: Rubric, job: int, att
         title=solved.truss.title,
         analysis=found,
         measures=values,
-        marks=mark_measures(rubric, values),
+        marks=mark_evidence(rubric, Evidence(measures=values)),
         on_board=solved.stable and not found.limits_broken and bool(found.efficiency),
         praise=praise(solved),
         steps=steps(solved),

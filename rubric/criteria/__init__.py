@@ -12,7 +12,8 @@ from pydantic import Field
 from rubric.criteria.judgement import Judgement
 from rubric.criteria.scale import Scale
 from rubric.criteria.threshold import Threshold
+from rubric.criteria.working import Working
 
-AnyCriterion = Annotated[Threshold | Scale | Judgement, Field(discriminator="kind")]
+AnyCriterion = Annotated[Threshold | Scale | Working | Judgement, Field(discriminator="kind")]
 
-KINDS = (Threshold, Scale, Judgement)
+KINDS = (Threshold, Scale, Working, Judgement)

@@ -8,7 +8,8 @@ from typing import Annotated, Any
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
 
-from rubric.measures import CATALOGUE, Measure, Measures
+from rubric.evidence import Evidence
+from rubric.measures import CATALOGUE, Measure
 from rubric.problems import quoted
 from rubric.quantities import FORCE_UNITS, LENGTH_UNITS, MASS_UNITS, number, quantity
 from rubric.shapes import Shape, Words, fault
@@ -33,10 +34,12 @@ class CriterionMark(BaseModel):
     why: str
     earn_more: str = ""
     """How to earn the rest; nothing where nothing is left to earn."""
+    corrected: bool = False
+    """Whether a teacher put these points in place of the computed ones."""
 
 
 class Judged(BaseModel):
-    """What the teacher gave for one criterion."""
+    """What the teacher gave for one criterion, or put in place of computed points."""
 
     model_config = ConfigDict(frozen=True, extra="forbid")
 
@@ -75,9 +78,14 @@ class Criterion(Shape):
     name: Words = Field(description="a name for the criterion", examples=["Carries the load"])
     points: Points = Field(description="the points it can earn", examples=["20"])
 
+    @property
     @abstractmethod
-    def mark(self, measures: Measures, judgements: Judgements) -> CriterionMark:
-        """The mark for these measures; pure and deterministic."""
+    def asked(self) -> str:
+        """What a student is asked for, in words."""
+
+    @abstractmethod
+    def mark(self, evidence: Evidence, judgements: Judgements) -> CriterionMark:
+        """The mark for this evidence; pure and deterministic."""
 
 
 def in_units_of(measure: Measure, value: Any) -> float:
@@ -116,18 +124,37 @@ def goal_said(measure: Measure, value: float, goal: float, points: str) -> str:
     return f"{way} {measure.in_a_sentence} to {amount(goal, measure.unit)} to earn {points}."
 
 
-def not_measured(criterion: Criterion, measure: Measure, asked: str, measures: Measures) -> CriterionMark:
+def not_measured(criterion: Criterion, measure: Measure, evidence: Evidence) -> CriterionMark:
     """The mark where the truss does not have the measure: a mechanism, or a file with mistakes."""
-    read = bool(measures)
-    first = "Make the truss stable first." if read else "Mend the mistakes in the file first."
+    if not evidence.read:
+        return file_with_mistakes(criterion)
+    return _nothing_yet(
+        criterion,
+        f"no {measure.name}",
+        f"A truss that can move has no {measure.name}.",
+        "Make the truss stable first.",
+    )
+
+
+def file_with_mistakes(criterion: Criterion) -> CriterionMark:
+    """The mark where the file could not be read to its end."""
+    return _nothing_yet(
+        criterion,
+        "a file with mistakes",
+        "The file could not be read to its end.",
+        "Mend the mistakes in the file first.",
+    )
+
+
+def _nothing_yet(criterion: Criterion, seen: str, why: str, first: str) -> CriterionMark:
     return CriterionMark(
         name=criterion.name,
         kind=str(getattr(criterion, "kind", "")),
         points=0.0,
         out_of=criterion.points,
-        seen=f"no {measure.name}" if read else "a file with mistakes",
-        asked=asked,
-        why=f"A truss that can move has no {measure.name}." if read else "The file could not be read to its end.",
+        seen=seen,
+        asked=criterion.asked,
+        why=why,
         earn_more=f"{first} Then it can earn up to {points_said(criterion.points)} here.",
     )
 

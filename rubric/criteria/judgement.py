@@ -18,7 +18,7 @@ from typing import Literal
 from pydantic import Field
 
 from rubric.criteria.common import Criterion, CriterionMark, Judgements, points_said
-from rubric.measures import Measures
+from rubric.evidence import Evidence
 from rubric.shapes import Words
 
 
@@ -28,7 +28,11 @@ class Judgement(Criterion):
     kind: Literal["judgement"]
     look_for: Words = Field(description="what the teacher looks for", examples=["a clear sketch"])
 
-    def mark(self, measures: Measures, judgements: Judgements) -> CriterionMark:
+    @property
+    def asked(self) -> str:
+        return self.look_for
+
+    def mark(self, evidence: Evidence, judgements: Judgements) -> CriterionMark:
         """What the teacher gave, within the criterion's points."""
         given = judgements.get(self.name)
         points = None if given is None else round(min(max(given.points, 0.0), self.points), 2)
@@ -39,7 +43,7 @@ class Judgement(Criterion):
             points=points,
             out_of=self.points,
             seen="not yet looked at" if given is None else "looked at by your teacher",
-            asked=self.look_for,
+            asked=self.asked,
             why="Your teacher fills this in." if given is None else given.comment or "Your teacher's judgement.",
             earn_more=f"Ask your teacher how to earn the other {points_said(rest)}." if rest > 0 else "",
         )

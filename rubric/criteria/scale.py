@@ -31,7 +31,8 @@ from rubric.criteria.common import (
     points_said,
     said,
 )
-from rubric.measures import CATALOGUE, Measure, Measures
+from rubric.evidence import Evidence
+from rubric.measures import CATALOGUE, Measure
 from rubric.problems import quoted
 from rubric.quantities import number
 from rubric.shapes import fault
@@ -79,13 +80,17 @@ class Scale(Criterion):
             )
         return self
 
-    def mark(self, measures: Measures, judgements: Judgements) -> CriterionMark:
+    @property
+    def asked(self) -> str:
+        unit = CATALOGUE[self.measure].unit
+        return "; ".join(f"{amount(value, unit)} earns {points(worth)}" for value, worth in self.earns)
+
+    def mark(self, evidence: Evidence, judgements: Judgements) -> CriterionMark:
         """Straight-line interpolation, exact at the given numbers."""
         measure = CATALOGUE[self.measure]
-        asked = "; ".join(f"{amount(value, measure.unit)} earns {points(worth)}" for value, worth in self.earns)
-        value = measures.get(self.measure)
+        value = evidence.measures.get(self.measure)
         if value is None:
-            return not_measured(self, measure, asked, measures)
+            return not_measured(self, measure, evidence)
         earned = interpolate(self.earns, value)
         return CriterionMark(
             name=self.name,
@@ -93,7 +98,7 @@ class Scale(Criterion):
             points=earned,
             out_of=self.points,
             seen=said(measure, value),
-            asked=asked,
+            asked=self.asked,
             why=self._why(measure, value),
             earn_more="" if earned >= self.points else self._goal(measure, value),
         )

@@ -29,7 +29,8 @@ from rubric.criteria.common import (
     points_said,
     said,
 )
-from rubric.measures import CATALOGUE, Measures
+from rubric.evidence import Evidence
+from rubric.measures import CATALOGUE
 from rubric.shapes import fault
 from rubric.wording import amount
 
@@ -62,16 +63,25 @@ class Threshold(Criterion):
             )
         return {**data, **read}
 
-    def mark(self, measures: Measures, judgements: Judgements) -> CriterionMark:
+    @property
+    def _bound(self) -> tuple[str, float]:
+        if self.at_least is not None:
+            return "at least", self.at_least
+        assert self.at_most is not None
+        return "at most", self.at_most
+
+    @property
+    def asked(self) -> str:
+        word, bound = self._bound
+        return f"{word} {amount(bound, CATALOGUE[self.measure].unit)}"
+
+    def mark(self, evidence: Evidence, judgements: Judgements) -> CriterionMark:
         """All or nothing."""
         measure = CATALOGUE[self.measure]
-        bound = self.at_least if self.at_least is not None else self.at_most
-        assert bound is not None
-        word = "at least" if self.at_least is not None else "at most"
-        asked = f"{word} {amount(bound, measure.unit)}"
-        value = measures.get(self.measure)
+        word, bound = self._bound
+        value = evidence.measures.get(self.measure)
         if value is None:
-            return not_measured(self, measure, asked, measures)
+            return not_measured(self, measure, evidence)
         slack = SLACK * max(abs(bound), abs(value))
         reached = value >= bound - slack if word == "at least" else value <= bound + slack
         gap = f"{amount(abs(bound - value), measure.unit)} too {'low' if word == 'at least' else 'high'}"
@@ -81,7 +91,7 @@ class Threshold(Criterion):
             points=self.points if reached else 0.0,
             out_of=self.points,
             seen=said(measure, value),
-            asked=asked,
+            asked=self.asked,
             why="That is what was asked." if reached else f"That is {gap}.",
             earn_more="" if reached else goal_said(measure, value, bound, points_said(self.points)),
         )

@@ -11,6 +11,7 @@ from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from rubric.evidence import Answer
 from rubric.marking import Marks
 from rubric.measures import Measures
 
@@ -170,6 +171,8 @@ class Marked(Outcome):
     mistakes: tuple[Mistake, ...] = ()
     analysis: Analysis | None = None
     measures: Measures = Field(default_factory=dict)
+    working: dict[str, tuple[Answer, ...]] = Field(default_factory=dict)
+    """The student's own working beside what holds, by name of the criterion that asks for it."""
     marks: Marks
     on_board: bool = False
     """Whether the truss passes the brief's limits and may stand on a leaderboard."""

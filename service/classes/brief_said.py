@@ -31,7 +31,7 @@ def facts(brief: Brief) -> Facts:
 
 def criterion_asks(criterion: Criterion) -> str:
     """What a criterion asks for, in one line, before anything is measured."""
-    asked = criterion.mark({}, {}).asked
+    asked = criterion.asked
     measure = getattr(criterion, "measure", "")
     return f"{measure}: {asked}" if measure and measure not in asked else asked
 

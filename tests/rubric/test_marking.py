@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 
 from rubric import library
 from rubric.criteria.common import Judged
+from rubric.evidence import Evidence
 from rubric.marking import mark
 from rubric.measures import CATALOGUE, Measures
 from rubric.rubrics import Rubric
@@ -19,7 +20,7 @@ MEASURES = st.fixed_dictionaries(dict.fromkeys(CATALOGUE, VALUES))
 
 @given(MEASURES)
 def test_every_mark_lies_between_nothing_and_its_points_and_they_add_up(measures: Measures) -> None:
-    marks = mark(RUBRIC, measures)
+    marks = mark(RUBRIC, Evidence(measures=measures))
     given_points = [criterion.points for criterion in marks.criteria if criterion.points is not None]
     assert all(0 <= earned <= criterion.out_of for earned, criterion in zip(given_points, marks.criteria, strict=False))
     assert float(points(marks.total)) == round(sum(float(points(earned)) for earned in given_points), 2)
@@ -31,21 +32,24 @@ def test_the_same_measures_give_the_same_marks_in_any_order_of_criteria(measures
     turned = Rubric.model_validate(
         {**RUBRIC.model_dump(), "criteria": [c.model_dump() for c in reversed(RUBRIC.criteria)]}
     )
-    assert mark(turned, measures).total == mark(RUBRIC, measures).total
-    assert mark(RUBRIC, measures) == mark(RUBRIC, measures)
+    assert mark(turned, Evidence(measures=measures)).total == mark(RUBRIC, Evidence(measures=measures)).total
+    assert mark(RUBRIC, Evidence(measures=measures)) == mark(RUBRIC, Evidence(measures=measures))
 
 
 @given(st.floats(0, 1e4), st.floats(0, 1e4))
 def test_more_efficiency_never_earns_less(one: float, other: float) -> None:
     low, high = sorted((one, other))
-    earned = [mark(RUBRIC, {"efficiency": value}).criteria[3].points for value in (low, high)]
+    earned = [mark(RUBRIC, Evidence(measures={"efficiency": value})).criteria[3].points for value in (low, high)]
     assert earned[0] is not None
     assert earned[1] is not None
     assert earned[0] <= earned[1]
 
 
 def test_every_mark_says_what_was_seen_what_was_asked_and_why() -> None:
-    marks = mark(RUBRIC, {"mechanisms": 0.0, "reserve factor": 0.625, "limits broken": 1.0, "efficiency": 350.0})
+    marks = mark(
+        RUBRIC,
+        Evidence(measures={"mechanisms": 0.0, "reserve factor": 0.625, "limits broken": 1.0, "efficiency": 350.0}),
+    )
     assert [(c.points, c.seen, c.asked, c.why, c.earn_more) for c in marks.criteria] == [
         (20, "the number of mechanisms is 0", "at most 0", "That is what was asked.", ""),
         (15, "the reserve factor is 0.625", "0.25 earns 0; 1 earns 30", "That lies between 0.25 and 1.",
@@ -60,23 +64,25 @@ def test_every_mark_says_what_was_seen_what_was_asked_and_why() -> None:
 
 
 def test_a_file_with_mistakes_earns_nothing_yet_and_says_how_to_go_on() -> None:
-    first = mark(RUBRIC, {}).criteria[0]
+    first = mark(RUBRIC, Evidence(measures={})).criteria[0]
     assert (first.points, first.seen) == (0, "a file with mistakes")
     assert first.earn_more == "Mend the mistakes in the file first. Then it can earn up to 20 points here."
 
 
 def test_a_mechanism_has_no_efficiency_to_give_points_for() -> None:
-    found = mark(RUBRIC, {"mechanisms": 1.0, "efficiency": None}).criteria[3]
+    found = mark(RUBRIC, Evidence(measures={"mechanisms": 1.0, "efficiency": None})).criteria[3]
     assert (found.points, found.seen, found.why) == (0, "no efficiency", "A truss that can move has no efficiency.")
 
 
 def test_the_teachers_judgement_counts_within_its_points() -> None:
     for given_points, earned in ((7.0, 7.0), (12.0, 10.0), (-3.0, 0.0)):
-        marks = mark(RUBRIC, {}, {"Sketch and reasons": Judged(points=given_points, comment="Clear.")})
+        marks = mark(
+            RUBRIC, Evidence(measures={}), {"Sketch and reasons": Judged(points=given_points, comment="Clear.")}
+        )
         assert marks.criteria[4].points == earned
         assert marks.criteria[4].why == "Clear."
         assert marks.waiting == 0
 
 
 def test_a_threshold_reached_but_for_rounding_noise_is_reached() -> None:
-    assert mark(RUBRIC, {"reserve factor": 1 - 1e-15}).criteria[1].points == 30
+    assert mark(RUBRIC, Evidence(measures={"reserve factor": 1 - 1e-15})).criteria[1].points == 30

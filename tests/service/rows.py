@@ -9,6 +9,7 @@ from typing import Any
 from sqlalchemy.orm import Session
 
 from rubric import library
+from rubric.evidence import Evidence
 from rubric.marking import mark
 from rubric.messages.names import MARK
 from rubric.messages.outcomes import Analysis, Figure, Marked, Printed
@@ -94,7 +95,7 @@ def marked(job: Job, efficiency: float = 300.0, /, **changes: Any) -> dict[str, 
         attempt=job.attempt,
         analysis=analysis,
         measures=measures,
-        marks=mark(RUBRIC, measures),
+        marks=mark(RUBRIC, Evidence(measures=measures)),
         on_board=True,
         drawing=Figure(svg=SVG, alternative="a truss"),
     )
