@@ -6,7 +6,25 @@ import os
 
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # as the command does; before anything imports NumPy
 
-from tests.load import advice_speed, chance_speed, class_hour, sheet_ratio, solve_start, statics_ratio, statics_speed
+from tests.load import (
+    advice_speed,
+    chance_speed,
+    class_hour,
+    marking_speed,
+    sheet_ratio,
+    solve_start,
+    statics_ratio,
+    statics_speed,
+)
 
-for part in (statics_ratio, statics_speed, chance_speed, advice_speed, sheet_ratio, solve_start, class_hour):
+for part in (
+    statics_ratio,
+    statics_speed,
+    chance_speed,
+    advice_speed,
+    marking_speed,
+    sheet_ratio,
+    solve_start,
+    class_hour,
+):
     print("\n".join(part.measure()), flush=True)

@@ -148,22 +148,21 @@ def _numbers(solved: Solved) -> _Numbers | None:
 
 def _tried(solved: Solved) -> Iterator[tuple[float, str, NextStep]]:
     """Each idea solved again: how much it helps, its kind, and the step in words."""
-    old = _numbers(solved)
+    old, broken_now = _numbers(solved), set(_broken(solved))
     tries = TRIES if len(solved.truss.joints) <= LARGE else TRIES_FOR_LARGE
     for change in islice(chain.from_iterable(idea(solved) for idea in _IDEAS), tries):
         # A change leaves the joints on the deck where they are, so supports and loads stay right.
         after = solve(change.truss, solved.brief)
         new = _numbers(after)
-        if old is None or new is None or not _keeps_to_limits(solved, after):
+        if old is None or new is None or not _keeps_to(broken_now, set(_broken(after))):
             continue
         gain = _gain(old, new, solved.brief.load.target_N)
         if gain > WORTH_SAYING:
             yield gain, change.kind, NextStep(title=change.title, text=_effect(old, new))
 
 
-def _keeps_to_limits(before: Solved, after: Solved) -> bool:
+def _keeps_to(old: set[str], new: set[str]) -> bool:
     """Whether a change breaks no limit that was kept, and none further that was broken."""
-    old, new = set(_broken(before)), set(_broken(after))
     return new <= old or len(new) < len(old)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import lru_cache
 
 from rubric.brief import Brief, Glued, Stick
 from rubric.profiles import Profile
@@ -26,6 +27,7 @@ def shape(profile: Profile) -> Section:
     return rectangle(wide, thin)
 
 
+@lru_cache(maxsize=256)
 def section(stick: Stick, count: int, glued: Glued = "along") -> Section:
     """``count`` sticks side by side, glued wide face to wide face along their length or at the ends only.
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, fields
+from functools import lru_cache
 
 from rubric.brief import Wood as Given
 from rubric.woods import WOODS
@@ -27,6 +28,7 @@ class Wood:
     column_modulus_MPa: float
 
 
+@lru_cache(maxsize=64)
 def wood(given: Given) -> Wood:
     """The values to compute with.
 
@@ -60,6 +62,7 @@ def _mean(given: Given, name: str) -> float:
     return float(getattr(law, name))
 
 
+@lru_cache(maxsize=64)
 def scatter(given: Given) -> Scatter:
     """The scatter of the brief's wood: its own values, else the published ones."""
     own = {field.name: getattr(given.scatter, field.name) for field in fields(Scatter)}

@@ -7,10 +7,15 @@ import unicodedata
 from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from functools import cache
+from itertools import product
 
 from worker.feedback.figures.svg import Point
 
 _CELL = 40.0
+Bounds = tuple[float, float, float, float]
+"""Left, top, right and bottom of an upright rectangle."""
+
 _NARROW = frozenset("iljtfrI.,:;'!|()[]- ")
 _WIDE = frozenset("mwMWQOGD@%—…")
 
@@ -20,6 +25,7 @@ def text_width(text: str, size: float) -> float:
     return size * sum(map(_advance, text))
 
 
+@cache
 def _advance(character: str) -> float:
     if character.isdigit():
         return 0.59
@@ -47,20 +53,22 @@ class Box:
         c, s = abs(self.axis[0]), abs(self.axis[1])
         return self.along * c + self.across * s, self.along * s + self.across * c
 
-    def touches(self, other: Box) -> bool:
-        """Whether the two share any point (separating axes)."""
-        dx, dy = other.at[0] - self.at[0], other.at[1] - self.at[1]
-        if math.hypot(dx, dy) > self.along + self.across + other.along + other.across:
-            return False
-        for ux, uy in (self.axis, other.axis):
-            for nx, ny in ((ux, uy), (-uy, ux)):
-                if abs(dx * nx + dy * ny) > self._shadow(nx, ny) + other._shadow(nx, ny):
-                    return False
-        return True
+    @property
+    def bounds(self) -> Bounds:
+        """The upright rectangle around it."""
+        (x, y), (rx, ry) = self.at, self.reach
+        return x - rx, y - ry, x + rx, y + ry
 
-    def _shadow(self, nx: float, ny: float) -> float:
-        ax, ay = self.axis
-        return self.along * abs(ax * nx + ay * ny) + self.across * abs(ax * ny - ay * nx)
+    def touches(self, other: Box) -> bool:
+        """Whether the two share any point: no side of either parts them (separating axes)."""
+        (dx, dy), (ux, uy), (vx, vy) = (other.at[0] - self.at[0], other.at[1] - self.at[1]), self.axis, other.axis
+        c, s = abs(ux * vx + uy * vy), abs(ux * vy - uy * vx)
+        return (
+            abs(dx * ux + dy * uy) <= self.along + other.along * c + other.across * s
+            and abs(dy * ux - dx * uy) <= self.across + other.along * s + other.across * c
+            and abs(dx * vx + dy * vy) <= other.along + self.along * c + self.across * s
+            and abs(dy * vx - dx * vy) <= other.across + self.along * s + self.across * c
+        )
 
 
 def strip(a: Point, b: Point, width: float, piece: float = 36.0) -> list[Box]:
@@ -80,36 +88,49 @@ class Space:
     """The boxes taken so far, found quickly by the cells of a grid that they lie in."""
 
     taken: list[Box] = field(default_factory=list)
-    cells: dict[tuple[int, int], list[Box]] = field(default_factory=lambda: defaultdict(list))
+    cells: dict[tuple[int, int], list[tuple[Bounds, Box]]] = field(default_factory=lambda: defaultdict(list))
+
+    def copy(self) -> Space:
+        """The same room, to try something in."""
+        cells = {cell: boxes.copy() for cell, boxes in self.cells.items()}
+        return Space(self.taken.copy(), defaultdict(list, cells))
 
     def take(self, *boxes: Box) -> None:
         """Occupy these boxes."""
         for box in boxes:
             self.taken.append(box)
-            for cell in _cells(box):
-                self.cells[cell].append(box)
+            bounds = box.bounds
+            for cell in _cells(bounds):
+                self.cells[cell].append((bounds, box))
 
     def clashes(self, *boxes: Box) -> int:
         """How many taken boxes these would touch (one that lies in two cells may count twice)."""
-        return sum(box.touches(other) for box in boxes for cell in _cells(box) for other in self.cells.get(cell, ()))
+        return sum(box.touches(other) for box in boxes for other in self._near(box))
 
     def free(self, box: Box) -> bool:
         """Whether nothing taken touches this box."""
-        return not any(box.touches(other) for cell in _cells(box) for other in self.cells.get(cell, ()))
+        return not any(map(box.touches, self._near(box)))
+
+    def _near(self, box: Box) -> Iterator[Box]:
+        """The taken boxes whose bounds meet those of this one; few do, and only these are worth a closer look."""
+        left, top, right, bottom = bounds = box.bounds
+        for cell in _cells(bounds):
+            for (west, north, east, south), other in self.cells.get(cell, ()):
+                if west <= right and east >= left and north <= bottom and south >= top:
+                    yield other
 
     @property
     def top(self) -> float:
         """The highest point taken (smallest y)."""
-        return min((box.at[1] - box.reach[1] for box in self.taken), default=0.0)
+        return min((box.bounds[1] for box in self.taken), default=0.0)
 
     @property
     def bottom(self) -> float:
         """The lowest point taken (largest y)."""
-        return max((box.at[1] + box.reach[1] for box in self.taken), default=0.0)
+        return max((box.bounds[3] for box in self.taken), default=0.0)
 
 
-def _cells(box: Box) -> Iterator[tuple[int, int]]:
-    rx, ry = box.reach
-    for i in range(int((box.at[0] - rx) // _CELL), int((box.at[0] + rx) // _CELL) + 1):
-        for j in range(int((box.at[1] - ry) // _CELL), int((box.at[1] + ry) // _CELL) + 1):
-            yield i, j
+def _cells(bounds: Bounds) -> Iterator[tuple[int, int]]:
+    left, top, right, bottom = bounds
+    across = range(int(left // _CELL), int(right // _CELL) + 1)
+    return product(across, range(int(top // _CELL), int(bottom // _CELL) + 1))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import copy
 import math
 
 from rubric.brief import Brief
@@ -96,10 +95,12 @@ def _flag(scene: Scene, row: MemberRow) -> str:
         for gap in (26.0, 44.0, 64.0, 90.0, 120.0):
             for at, _ in around(middle, label, gap, outward):
                 box = label.box(at)
+                left, _, right, _ = box.bounds
+                if not (left > 4 and right < palette.WIDTH - 4 and scene.space.free(box)):
+                    continue
                 foot = _foot(at, middle, box.reach)
                 lead = strip(_short_of(middle, foot, 9 * scene.thin + 2), foot, 3)
-                inside = 4 + box.reach[0] < at[0] < palette.WIDTH - 4 - box.reach[0]
-                if inside and scene.space.free(box) and (crossing or all(map(scene.space.free, lead))):
+                if crossing or all(map(scene.space.free, lead)):
                     scene.space.take(box, *lead)
                     return label.drawn(box) + line(middle, foot, stroke=palette.INK, stroke_width=1)
     return ""
@@ -124,7 +125,7 @@ def _labels(scene: Scene) -> tuple[list[str], int]:
     before = scene.space
     tries = []
     for size in sizes:
-        attempt = Scene(scene.analysis, scene.frame, scene.points, scene.members, scene.thin, copy.deepcopy(before))
+        attempt = Scene(scene.analysis, scene.frame, scene.points, scene.members, scene.thin, before.copy())
         numbers = _numbers(attempt, size)
         names = attempt.names(size)
         missing = sum(not text for text in numbers)

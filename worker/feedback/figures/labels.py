@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import cached_property
 
 from worker.feedback.figures.boxes import Box, Space, text_width
 from worker.feedback.figures.palette import INK, TEXT, WIDTH
@@ -14,6 +15,7 @@ _AIR = 1.2
 """Kept free around every label."""
 _LINE = 0.72
 """Height of capitals and figures over the size of the text, with a little room."""
+_TURNS = sorted((k * math.pi / 8 for k in range(-7, 9)), key=abs)
 
 
 @dataclass(frozen=True)
@@ -25,7 +27,7 @@ class Label:
     colour: str = INK
     bold: bool = False
 
-    @property
+    @cached_property
     def width(self) -> float:
         return text_width(self.text, self.size) * (1.08 if self.bold else 1.0)
 
@@ -52,7 +54,8 @@ def placed(label: Label, places: Iterable[tuple[Point, Point]], space: Space) ->
     """
     for at, axis in places:
         box = label.box(at, axis)
-        if at[0] - box.reach[0] > 2 and at[0] + box.reach[0] < WIDTH - 2 and space.free(box):
+        left, _, right, _ = box.bounds
+        if left > 2 and right < WIDTH - 2 and space.free(box):
             space.take(box)
             return label.drawn(box)
     return ""
@@ -92,9 +95,8 @@ def along(a: Point, b: Point, label: Label, gap: float, away_from: Point) -> Ite
 def around(at: Point, label: Label, gap: float, outward: Point) -> Iterator[tuple[Point, Point]]:
     """Places all around a point, nearest first, those on the side of ``outward`` before the others."""
     first = math.atan2(outward[1], outward[0])
-    turns = sorted((k * math.pi / 8 for k in range(-7, 9)), key=abs)
     for distance in (gap, gap + 5, gap + 11, gap + 18):
-        for turn in turns:
+        for turn in _TURNS:
             c, s = math.cos(first + turn), math.sin(first + turn)
             yield (
                 (
