@@ -112,6 +112,8 @@ class Assignment(Base):
     """The envelope as drawn by a worker: the JSON of a Figure."""
     par_wood_g: Mapped[float | None]
     """Wood of the lightest bridge there could be for the brief, found out with the drawing."""
+    release_by_hand: Mapped[bool] = mapped_column(default=False)
+    """Whether marks of attempts that come in wait until a teacher releases them."""
     school_class: Mapped[SchoolClass] = relationship(back_populates="assignments")
     contest: Mapped[Contest | None] = relationship()
 
@@ -144,9 +146,45 @@ class Submission(Base):
     has_mistakes: Mapped[bool] = mapped_column(default=False)
     stable: Mapped[bool | None]
     judgements: Mapped[dict[str, Any]] = mapped_column(JSON, default=dict)
+    """What a teacher gave where no computation judges: the JSON of Judged by name of the criterion."""
+    corrections: Mapped[dict[str, Any]] = mapped_column(JSON, default=dict)
+    """What a teacher put in place of computed points, with the reason; in the same form."""
+    comments: Mapped[dict[str, Any]] = mapped_column(JSON, default=dict)
+    """A teacher's words by name of the criterion; under '' those on the whole."""
+    places: Mapped[dict[str, Any]] = mapped_column(JSON, default=dict)
+    """Places as settled at a release: the JSON of Place by name of the criterion."""
+    held: Mapped[bool] = mapped_column(default=False)
+    """Whether the student has to wait for the mark."""
+    given_at: Mapped[datetime | None]
+    """When the student was first given a mark for it; from then on no mark changes silently."""
     sheet: Mapped[Sheet | None] = relationship(back_populates="submission")
     student: Mapped[Person] = relationship()
     assignment: Mapped[Assignment] = relationship()
+
+
+class Change(Base):
+    """One change of a mark, or of whether the student may see it.
+
+    Written once: the database itself refuses to change or delete a row.  Rows of one saving share
+    ``at`` and both totals.
+    """
+
+    __tablename__ = "changes"
+    id: Mapped[int] = mapped_column(primary_key=True)
+    submission_id: Mapped[int] = mapped_column(ForeignKey("submissions.id"), index=True)
+    person_id: Mapped[int] = mapped_column(ForeignKey("people.id"))
+    at: Mapped[datetime] = mapped_column(default=now)
+    what: Mapped[str] = mapped_column(String(40))
+    """In words, such as 'points put in place of computed ones'."""
+    criterion: Mapped[str] = mapped_column(String(200), default="")
+    before: Mapped[str] = mapped_column(Text, default="")
+    after: Mapped[str] = mapped_column(Text, default="")
+    why: Mapped[str] = mapped_column(Text, default="")
+    total_before: Mapped[float | None]
+    total_after: Mapped[float | None]
+    told: Mapped[bool] = mapped_column(default=False)
+    """Whether the student reads of it, because a mark that was given has changed."""
+    person: Mapped[Person] = relationship()
 
 
 class Sheet(Base):

@@ -1,0 +1,105 @@
+"""The history of a mark: every change with who, when, what, from, to and why.
+
+``keep`` writes what one saving changed.  ``entries`` is what staff read; ``told`` is what a
+student reads where a mark that was given has changed since.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from itertools import groupby
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session
+
+from rubric.criteria.common import points_said
+from rubric.wording import points
+from service.records.models import Change, Submission, now
+
+LONGEST_WHY = 600
+
+
+@dataclass(frozen=True)
+class Step:
+    """One thing that a saving changes."""
+
+    what: str
+    """In words, at most 40 letters."""
+    criterion: str = ""
+    before: str = ""
+    after: str = ""
+    why: str = ""
+    silent: bool = False
+    """Not for the student to be told: what they were given stays as it is."""
+
+
+@dataclass(frozen=True)
+class Told:
+    """A dated notice for the student."""
+
+    at: datetime
+    said: str
+
+
+def keep(
+    session: Session, submission: Submission, person_id: int, steps: Sequence[Step], total_before: float | None
+) -> None:
+    """Write the steps of one saving; the submission already has its new total.
+
+    Parameters
+    ----------
+    person_id
+        Who changes.
+    total_before
+        The total before it, None where there was none.
+    """
+    moment = now()
+    session.add_all(
+        Change(
+            submission_id=submission.id,
+            person_id=person_id,
+            at=moment,
+            what=step.what,
+            criterion=step.criterion,
+            before=step.before,
+            after=step.after,
+            why=step.why,
+            total_before=total_before,
+            total_after=submission.total,
+            told=submission.given_at is not None and not step.silent,
+        )
+        for step in steps
+    )
+
+
+def entries(session: Session, submission_id: int) -> list[Change]:
+    """The changes of an attempt, newest first."""
+    found = select(Change).where(Change.submission_id == submission_id).order_by(Change.id.desc())
+    return list(session.scalars(found))
+
+
+def told(changes: Sequence[Change]) -> list[Told]:
+    """What a student is told of them, newest first; one notice for each saving."""
+    shown = [change for change in changes if change.told]
+    return [Told(at, _told(list(rows))) for at, rows in groupby(shown, key=lambda change: change.at)]
+
+
+def given(points_: float | None) -> str:
+    """Points as the history writes them."""
+    return "waits" if points_ is None else points_said(points_)
+
+
+def _told(rows: list[Change]) -> str:
+    before, after = rows[0].total_before, rows[0].total_after
+    whole = before is not None and after is not None and before != after
+    moved = f"from {points(before or 0)} to {points_said(after or 0)}" if whole else _moved(rows)
+    reasons = list(dict.fromkeys(row.why.strip() for row in reversed(rows) if row.why.strip()))
+    return f"{moved}, because: {' '.join(reasons)}" if reasons else f"{moved}."
+
+
+def _moved(rows: list[Change]) -> str:
+    """Where the total stayed as it was."""
+    names = list(dict.fromkeys(f"'{row.criterion}'" for row in reversed(rows) if row.criterion))
+    return f"{' and '.join(names) or 'your mark'}, with the same total"
