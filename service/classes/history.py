@@ -96,7 +96,7 @@ def _told(rows: list[Change]) -> str:
     whole = before is not None and after is not None and before != after
     moved = f"from {points(before or 0)} to {points_said(after or 0)}" if whole else _moved(rows)
     reasons = list(dict.fromkeys(row.why.strip() for row in reversed(rows) if row.why.strip()))
-    return f"{moved}, because: {' '.join(reasons)}" if reasons else f"{moved}."
+    return f"{moved}, because {'; '.join(reasons)}" if reasons else f"{moved}."
 
 
 def _moved(rows: list[Change]) -> str:
