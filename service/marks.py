@@ -22,7 +22,7 @@ def marks_now(submission: Submission) -> Marks:
     """
     if submission.outcome is None:
         raise ValueError("a submission without an outcome has no marks")
-    rubric = Rubric.model_validate(submission.assignment.rubric)
+    rubric = Rubric.model_validate(submission.version.rubric)
     return mark(rubric, evidence_of(submission), judgements_of(submission))
 
 

@@ -32,14 +32,15 @@ def _draw(session: Session, job: Job) -> Order | None:
     assignment = session.get(Assignment, job.subject_id)
     if assignment is None:
         return None
-    return DrawOrder(job=job.id, attempt=job.attempt, brief=Brief.model_validate(assignment.brief))
+    return DrawOrder(job=job.id, attempt=job.attempt, brief=Brief.model_validate(assignment.newest.brief))
 
 
 def _about_submission(session: Session, job: Job) -> Order | None:
     submission = session.get(Submission, job.subject_id)
     if submission is None:
         return None
-    brief = Brief.model_validate(submission.assignment.brief)
+    version = submission.version
+    brief = Brief.model_validate(version.brief)
     if job.kind == MARK:
         return MarkOrder(
             job=job.id,
@@ -47,8 +48,8 @@ def _about_submission(session: Session, job: Job) -> Order | None:
             file_name=submission.file_name,
             file_base64=base64.b64encode(submission.file).decode(),
             brief=brief,
-            rubric=Rubric.model_validate(submission.assignment.rubric),
-            par_wood_g=submission.assignment.par_wood_g,
+            rubric=Rubric.model_validate(version.rubric),
+            par_wood_g=version.par_wood_g,
         )
     if submission.outcome is None:
         return None

@@ -71,8 +71,8 @@ def record(session: Session, outcome: Marked | Drawn | Printed) -> list[Job] | N
     if isinstance(outcome, Drawn):
         assignment = session.get(Assignment, job.subject_id)
         if assignment is not None:
-            assignment.drawing = outcome.drawing.model_dump(mode="json")
-            assignment.par_wood_g = outcome.par_wood_g
+            assignment.newest.drawing = outcome.drawing.model_dump(mode="json")
+            assignment.newest.par_wood_g = outcome.par_wood_g
     elif session.get(Submission, job.subject_id) is not None:
         session.merge(Sheet(submission_id=job.subject_id, pdf=_pdf(outcome), printed_at=now()))
     return []

@@ -58,7 +58,7 @@ def judgement(submission_id: int) -> str | Redirect | tuple[str, int]:
     """Take the teacher's own points in; a new sheet is printed."""
     found = _found(submission_id)
     try:
-        judgements = read_judgements(found.assignment, request.form)
+        judgements = read_judgements(found.version, request.form)
         with web.writing() as session:
             job = judge(session, found.id, judgements)
     except NotJudged as refused:
@@ -122,13 +122,13 @@ def _values(found: Submission) -> dict[str, Any]:
 
 
 def _result(found: Submission) -> dict[str, Any]:
-    outcome, brief = Marked.model_validate(found.outcome), brief_of(found.assignment)
+    outcome, brief = Marked.model_validate(found.outcome), brief_of(found.version)
     analysis = outcome.analysis
     return {
         "outcome": outcome,
         "brief": brief,
         "marks": marks_now(found),
-        "to_judge": to_judge(found.assignment),
+        "to_judge": to_judge(found.version),
         "verdict": results.verdict(analysis, brief) if analysis else (),
         "numbers": results.numbers(analysis) if analysis and analysis.state == "stable" else (),
         "members": results.member_lines(analysis) if analysis and analysis.state == "stable" else (),

@@ -105,13 +105,13 @@ def _problem(refused: NotTaken) -> Problem:
 
 def _page(found: Assignment, problem: Problem | None = None) -> Response:
     session, person = web.reading(), web.person()
-    brief: Brief = brief_of(found)
+    brief: Brief = brief_of(found.newest)
     page = render_template(
         "assignment.html",
         assignment=found,
         brief=brief,
         facts=facts(brief),
-        rubric=rubric_of(found),
+        rubric=rubric_of(found.newest),
         attempts=queries.attempts(session, found.id, person.id)[::-1],
         most_attempts=MOST_ATTEMPTS,
         standing=own_standing(queries.assignment_board(session, found.id), person.id),

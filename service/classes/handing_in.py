@@ -98,7 +98,8 @@ def _keep(session: Session, student_id: int, assignment_id: int, file_name: str,
     # One hand-in of a student after the other: the lock is on the student's own row alone.
     session.execute(select(Person.id).where(Person.id == student_id).with_for_update())
     moment = now()
-    _check_open(session.get_one(Assignment, assignment_id), moment)
+    assignment = session.get_one(Assignment, assignment_id)
+    _check_open(assignment, moment)
     sha256 = hashlib.sha256(data).hexdigest()
     newest = session.scalar(
         select(Submission)
@@ -113,6 +114,7 @@ def _keep(session: Session, student_id: int, assignment_id: int, file_name: str,
         raise NotTaken(f"You have handed in {MOST_ATTEMPTS} times, which is the most there is. Ask your teacher.")
     row = Submission(
         assignment_id=assignment_id,
+        version_id=assignment.newest.id,
         student_id=student_id,
         number=number,
         file_name=file_name,

@@ -16,7 +16,7 @@ from rubric.wording import figure
 from service.classes.setting import rubric_of
 from service.jobs import open_job
 from service.marks import total_up
-from service.records.models import DONE, FAILED, RECEIVED, Assignment, Job, Notice, Submission
+from service.records.models import DONE, FAILED, RECEIVED, Job, Notice, Submission, Version
 
 LONGEST_COMMENT = 600
 
@@ -25,13 +25,13 @@ class NotJudged(Exception):
     """What was typed cannot be taken; the message says where and why."""
 
 
-def to_judge(assignment: Assignment) -> tuple[tuple[int, Judgement], ...]:
+def to_judge(version: Version) -> tuple[tuple[int, Judgement], ...]:
     """The criteria that wait for a teacher, each with its place in the rubric."""
-    criteria = rubric_of(assignment).criteria
+    criteria = rubric_of(version).criteria
     return tuple((place, found) for place, found in enumerate(criteria) if isinstance(found, Judgement))
 
 
-def read_judgements(assignment: Assignment, form: Mapping[str, str]) -> dict[str, Judged]:
+def read_judgements(version: Version, form: Mapping[str, str]) -> dict[str, Judged]:
     """What a teacher typed, by name of the criterion; a field left empty leaves it waiting.
 
     Raises
@@ -40,7 +40,7 @@ def read_judgements(assignment: Assignment, form: Mapping[str, str]) -> dict[str
         Points that are no number or out of range, or a comment that is too long.
     """
     found = {}
-    for place, criterion in to_judge(assignment):
+    for place, criterion in to_judge(version):
         typed = form.get(f"points-{place}", "").strip()
         comment = " ".join(form.get(f"comment-{place}", "").split())
         if len(comment) > LONGEST_COMMENT:

@@ -15,7 +15,7 @@ from rubric.problems import Refused
 from rubric.rubrics import Rubric, read_rubric
 from service.jobs import open_job
 from service.people.enrol import CannotEnrol, class_by_code, the_school
-from service.records.models import Assignment, Contest, Job
+from service.records.models import Assignment, Contest, Job, Version
 from service.saying import to_utc
 
 T = TypeVar("T")
@@ -71,26 +71,31 @@ def set_assignment(
         class_id=school_class.id,
         contest_id=_contest(session, contest).id if contest else None,
         title=(" ".join(title.split()) or read.title)[:200],
-        brief=read.model_dump(mode="json"),
-        rubric=marking.model_dump(mode="json"),
-        brief_text=decode(brief),
-        rubric_text=decode(rubric),
         opens=to_utc(read.dates.opens, zone) if read.dates.opens else None,
         due=to_utc(read.dates.due, zone) if read.dates.due else None,
+    )
+    assignment.versions.append(
+        Version(
+            number=1,
+            brief=read.model_dump(mode="json"),
+            rubric=marking.model_dump(mode="json"),
+            brief_text=decode(brief),
+            rubric_text=decode(rubric),
+        )
     )
     session.add(assignment)
     session.flush()
     return assignment, open_job(session, DRAW, assignment.id)
 
 
-def brief_of(assignment: Assignment) -> Brief:
+def brief_of(version: Version) -> Brief:
     """The brief as a value."""
-    return Brief.model_validate(assignment.brief)
+    return Brief.model_validate(version.brief)
 
 
-def rubric_of(assignment: Assignment) -> Rubric:
+def rubric_of(version: Version) -> Rubric:
     """The rubric as a value."""
-    return Rubric.model_validate(assignment.rubric)
+    return Rubric.model_validate(version.rubric)
 
 
 def _read(what: str, reader: Callable[[bytes], T], data: bytes) -> T:

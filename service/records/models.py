@@ -95,27 +95,55 @@ class Contest(Base):
 
 
 class Assignment(Base):
-    """A brief and a rubric set for a class.  ``brief`` and ``rubric`` are their JSON."""
+    """Something set for a class; what is asked and how it is marked stands in its versions."""
 
     __tablename__ = "assignments"
     id: Mapped[int] = mapped_column(primary_key=True)
     class_id: Mapped[int] = mapped_column(ForeignKey("classes.id"), index=True)
     contest_id: Mapped[int | None] = mapped_column(ForeignKey("contests.id"), index=True)
     title: Mapped[str] = mapped_column(String(200))
-    brief: Mapped[dict[str, Any]] = mapped_column(JSON)
-    rubric: Mapped[dict[str, Any]] = mapped_column(JSON)
-    brief_text: Mapped[str] = mapped_column(Text)
-    rubric_text: Mapped[str] = mapped_column(Text)
     opens: Mapped[datetime | None]
     due: Mapped[datetime | None]
-    drawing: Mapped[dict[str, Any] | None] = mapped_column(JSON)
-    """The envelope as drawn by a worker: the JSON of a Figure."""
-    par_wood_g: Mapped[float | None]
-    """Wood of the lightest bridge there could be for the brief, found out with the drawing."""
     release_by_hand: Mapped[bool] = mapped_column(default=False)
     """Whether marks of attempts that come in wait until a teacher releases them."""
     school_class: Mapped[SchoolClass] = relationship(back_populates="assignments")
     contest: Mapped[Contest | None] = relationship()
+    versions: Mapped[list[Version]] = relationship(
+        back_populates="assignment", order_by="Version.number", lazy="selectin"
+    )
+
+    @property
+    def newest(self) -> Version:
+        """The version under which work is handed in from now on."""
+        return self.versions[-1]
+
+
+class Version(Base):
+    """A brief and a rubric as they stood from some moment on, followed by others and never changed.
+
+    ``brief`` and ``rubric`` are their JSON, the texts what the teacher wrote.  The database itself
+    refuses to change them; a drawing and par come later.
+    """
+
+    __tablename__ = "versions"
+    __table_args__ = (UniqueConstraint("assignment_id", "number"),)
+    id: Mapped[int] = mapped_column(primary_key=True)
+    assignment_id: Mapped[int] = mapped_column(ForeignKey("assignments.id"))
+    number: Mapped[int]
+    brief: Mapped[dict[str, Any]] = mapped_column(JSON)
+    rubric: Mapped[dict[str, Any]] = mapped_column(JSON)
+    brief_text: Mapped[str] = mapped_column(Text)
+    rubric_text: Mapped[str] = mapped_column(Text)
+    why: Mapped[str] = mapped_column(String(600), default="")
+    by_id: Mapped[int | None] = mapped_column(ForeignKey("people.id"))
+    """Who wrote it; None: from the command line."""
+    made_at: Mapped[datetime] = mapped_column(default=now)
+    drawing: Mapped[dict[str, Any] | None] = mapped_column(JSON)
+    """The envelope as drawn by a worker: the JSON of a Figure."""
+    par_wood_g: Mapped[float | None]
+    """Wood of the lightest bridge there could be for the brief, found out with the drawing."""
+    assignment: Mapped[Assignment] = relationship(back_populates="versions")
+    by: Mapped[Person | None] = relationship()
 
 
 class Submission(Base):
@@ -128,6 +156,8 @@ class Submission(Base):
     )
     id: Mapped[int] = mapped_column(primary_key=True)
     assignment_id: Mapped[int] = mapped_column(ForeignKey("assignments.id"))
+    version_id: Mapped[int] = mapped_column(ForeignKey("versions.id"), index=True)
+    """The brief and the rubric that its marks are made under: what stood when it was handed in, until marked again."""
     student_id: Mapped[int] = mapped_column(ForeignKey("people.id"), index=True)
     number: Mapped[int]
     file_name: Mapped[str] = mapped_column(String(200))
@@ -160,6 +190,7 @@ class Submission(Base):
     sheet: Mapped[Sheet | None] = relationship(back_populates="submission")
     student: Mapped[Person] = relationship()
     assignment: Mapped[Assignment] = relationship()
+    version: Mapped[Version] = relationship()
 
 
 class Change(Base):

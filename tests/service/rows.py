@@ -24,6 +24,7 @@ from service.records.models import (
     SchoolClass,
     Submission,
     Teaching,
+    Version,
 )
 
 TRUSS = b"""\
@@ -47,10 +48,15 @@ def assignment(session: Session) -> Assignment:
     given = Assignment(
         class_id=school_class.id,
         title=BRIEF.title,
-        brief=BRIEF.model_dump(mode="json"),
-        rubric=RUBRIC.model_dump(mode="json"),
-        brief_text="",
-        rubric_text="",
+        versions=[
+            Version(
+                number=1,
+                brief=BRIEF.model_dump(mode="json"),
+                rubric=RUBRIC.model_dump(mode="json"),
+                brief_text="",
+                rubric_text="",
+            )
+        ],
     )
     session.add(given)
     session.flush()
@@ -69,6 +75,7 @@ def hand_in(session: Session, given: Assignment, person: Person, number: int = 1
     """A submission as the page that takes files writes it; returns its job."""
     submission = Submission(
         assignment_id=given.id,
+        version_id=given.newest.id,
         student_id=person.id,
         number=number,
         file_name="bridge.yaml",

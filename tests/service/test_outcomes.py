@@ -94,7 +94,7 @@ def test_a_drawing_of_a_brief_is_kept_with_the_assignment(either: Records) -> No
     drawn = Drawn(job=job.id, attempt=job.attempt, drawing=Figure(svg=rows.SVG, alternative="the envelope"))
     assert recorded(either, drawn.model_dump(mode="json")) == []
     with either.read() as session:
-        drawing = session.get_one(Assignment, given.id).drawing
+        drawing = session.get_one(Assignment, given.id).newest.drawing
     assert drawing == {"svg": rows.SVG, "alternative": "the envelope"}
 
 

@@ -94,8 +94,8 @@ def test_beyond_the_tenth_place_only_the_student_sees_the_row(site: Site) -> Non
         for person in session.query(Person).filter(Person.class_id == 3):
             session.add(
                 Submission(
-                    assignment_id=own.assignment_id, student_id=person.id, number=1, file_name="a", file=b"a",
-                    file_sha256="", state="marked", on_board=True, efficiency=700.0 + person.id, judgements={},
+                    assignment_id=own.assignment_id, version_id=own.version_id, student_id=person.id, number=1,
+                    file_name="a", file=b"a", file_sha256="", state="marked", on_board=True, efficiency=700.0 + person.id, judgements={},
                 )
             )  # fmt: skip
     page = client.get(f"/boards/assignments/{site.assignment}").text
