@@ -45,8 +45,12 @@ def _support(value: Any) -> str:
     raise fault(quoted(text), "'pin', 'roller', 'roller y' or 'roller 30'", did_you_mean(text, ["pin", "roller"]))
 
 
+ALONG, TRAVELLING = "along the deck", "each deck joint in turn"
+"""Loads that stand where the student's own deck joints are: spread over all of them, or on one after another."""
+
+
 def _places(value: Any) -> str | tuple[float, ...]:
-    if isinstance(value, str) and value in ("midspan", "along the deck"):
+    if isinstance(value, str) and value in ("midspan", ALONG, TRAVELLING):
         return value
     if isinstance(value, list | tuple) and value:
         lengths = [v if isinstance(v, float | int) else quantity(str(v), LENGTH_UNITS, "mm") for v in value]
@@ -54,7 +58,7 @@ def _places(value: Any) -> str | tuple[float, ...]:
             return tuple(float(length) for length in lengths if length is not None)
     raise fault(
         quoted(str(value)),
-        "'midspan', 'along the deck' or a list of different places measured from the left support",
+        f"'midspan', '{ALONG}', '{TRAVELLING}' or a list of different places measured from the left support",
         "write for example 'places: [200 mm, 400 mm]'.",
     )
 
@@ -83,6 +87,8 @@ def _date(value: Any) -> datetime:
 ColumnCurve = Literal["Euler and Johnson", "EN 1995-1-1", "NDS"]
 Advice = Literal["none", "where to look", "what to try"]
 Glued = Literal["along", "at the ends"]
+SelfWeight = Literal["left out", "counted"]
+Joints = Literal["hinged", "rigid"]
 
 SupportWord = Annotated[str, BeforeValidator(_support)]
 
@@ -175,6 +181,12 @@ class Brief(Shape):
     span_mm: Size = Field(description="the distance between the supports", examples=["600 mm"])
     supports: Supports = Field(Supports(), description="the supports", examples=["{left: pin, right: roller}"])
     load: Load = Field(description="the load", examples=["{places: midspan, target: 200 N}"])
+    self_weight: Annotated[SelfWeight, choice(*get_args(SelfWeight))] = Field(
+        "left out", description="whether the bridge carries its own weight too", examples=["counted"]
+    )
+    joints: Annotated[Joints, choice(*get_args(Joints))] = Field(
+        "hinged", description="how forces in the members are found", examples=["rigid"]
+    )
     sides: CountFrom1 = Field(2, description="how many like side trusses carry the deck", examples=["2"])
     share: Annotated[float, BeforeValidator(_share)] = Field(
         0.0, description="share of the most loaded side truss", examples=["equal"]

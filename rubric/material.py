@@ -51,6 +51,7 @@ class Wood(Shape):
     tension_MPa: Stress | None = Field(None, description="tensile strength", examples=["20 MPa"])
     compression_MPa: Stress | None = Field(None, description="crushing strength", examples=["14.9 MPa"])
     shear_MPa: Stress | None = Field(None, description="shear strength along the grain", examples=["2.1 MPa"])
+    bending_MPa: Stress | None = Field(None, description="bending strength", examples=["21.6 MPa"])
     strengths: Annotated[Literal["table", "by density"], choice("table", "by density")] = Field(
         "table", description="where values that are left out come from", examples=["by density"]
     )

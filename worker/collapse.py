@@ -21,8 +21,9 @@ P / (2 cos b) each, until P2 = 2 T cos b.
 
 Limits: the swing after a sudden release is not counted, nor is buckling of the whole; wood that crushes
 is tougher than this.  What is left counts as fallen as soon as any part of it can move, even where
-this load would not move it.  No settlements and no misfits, so that forces grow with the load.  The
-most loaded side truss is followed; no load moves from it to the others.
+this load would not move it.  No settlements and no misfits, so that forces grow with the load; self-weight
+is there before it, and that of a broken member stays on its joints.  A load that travels stays where ``truss``
+has it.  The most loaded side truss is followed; no load moves from it to the others.
 """
 
 from __future__ import annotations
@@ -36,6 +37,7 @@ from typing import Literal
 from rubric.brief import Brief
 from rubric.messages.outcomes import Mode
 from worker import statics
+from worker.demand import standing_still
 from worker.strength.bridge import TIE, Check, strength
 from worker.strength.wood import Wood
 from worker.truss.model import Truss
@@ -98,18 +100,20 @@ def collapse(truss: Truss, brief: Brief, wood: Wood) -> Collapse:
         _step(failing, load_N, at_N, before_N)
         for (failing, load_N), at_N, before_N in zip(stages, standing_N, [0.0, *standing_N], strict=False)
     ]
-    return Collapse(tuple(steps), standing_N[-1], max(loads_N[1:], default=0.0) / loads_N[0], "mechanism")
+    return Collapse(
+        tuple(steps), standing_N[-1], max(loads_N[1:], default=0.0) / loads_N[0] if loads_N[0] else 0.0, "mechanism"
+    )
 
 
 def _stages(truss: Truss, brief: Brief, wood: Wood) -> Iterator[tuple[list[Check], float]]:
     """The checks of the members that fail in each stage, and the failure load of the whole bridge, N."""
     while not statics.mechanisms_of(truss):
         solution = statics.solve(truss)
-        found = strength(truss, solution.forces, brief, wood)
+        found = strength(truss, standing_still(truss, solution, brief), brief, wood)
         if found.first is None or found.failure_load_N is None:
             return
-        least = found.first.utilisation * (1 - TIE)
-        failing = [check for check in found.checks if check.utilisation >= least]
+        most = found.first.load_factor * (1 + TIE)
+        failing = [check for check in found.checks if check.load_factor <= most]
         yield failing, found.failure_load_N
         if not solution.degree:
             return  # nothing else can carry what these carried
@@ -144,6 +148,7 @@ def _without(truss: Truss, names: set[str]) -> Truss:
         members=members,
         joints={name: at for name, at in truss.joints.items() if name in needed},
         supports={name: support for name, support in truss.supports.items() if name in needed},
+        permanent={name: load for name, load in truss.permanent.items() if name in needed},
     )
     dangling = {member.name for member in members if not {member.start, member.end} <= needed}
     return _without(left, dangling) if dangling else left

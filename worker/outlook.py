@@ -16,10 +16,9 @@ from worker.advice.par import par_of
 from worker.analysis import Solved
 from worker.chance import FailureLoads, failure_loads, seed
 from worker.collapse import Collapse, collapse
-from worker.frame import FrameSolution, frame
+from worker.demand import STILL, framed, loaded_at
 from worker.stability import buckling, is_shallow, limit_load
 from worker.strength.bridge import weight_N
-from worker.strength.sections import section_of
 from worker.strength.wood import scatter, wood
 
 FAR = 10.0
@@ -40,7 +39,7 @@ def outlook(solved: Solved, data: bytes, par_g: float | None = None) -> Outlook 
     if not solved.stable or solved.strength.first is None:
         return None
     whole = whole_load_N(solved)
-    after, chance, rigid = _after(solved), _chance(solved, data), _rigid(solved)
+    after, chance, rigid = _after(solved), _chance(solved, data), framed(solved.truss, solved.brief)
     par_g = par_wood_g(solved.brief) if par_g is None else par_g
     members_N = solved.strength.failure_load_N
     reached_N = members_N if whole is None or members_N is None else min(whole, members_N)
@@ -64,14 +63,19 @@ def outlook(solved: Solved, data: bytes, par_g: float | None = None) -> Outlook 
 def whole_load_N(solved: Solved) -> float | None:
     """Load on the whole bridge at which a side truss gives way as a whole; None up to FAR times the target.
 
-    The linear buckling load, and for a shallow truss the first limit point of its path, whichever is less.
+    The linear buckling load, and for a shallow truss the first limit point of its path, whichever is less;
+    of a load that travels the least of all its places.  Self-weight is there before and does not grow.
     """
-    factor = buckling(solved.truss, solved.solution.forces).factor
-    factors = [] if factor is None or factor > FAR else [factor]
-    if is_shallow(solved.truss, FAR):
-        snap = limit_load(solved.truss, FAR).factor
-        factors += [] if snap is None else [snap]
-    return min(factors) * solved.brief.load.target_N if factors else None
+    asked = solved.demand
+    assert asked is not None
+    own = asked.permanent.forces_N if asked.permanent else None
+    factors = []
+    for place, action in asked.target.items():
+        truss = solved.truss if place == STILL else loaded_at(solved.truss, place, solved.brief)
+        factors += [buckling(truss, action.forces_N, own).factor]
+        factors += [limit_load(truss, FAR).factor] if is_shallow(truss, FAR) else []
+    near = [factor for factor in factors if factor is not None and factor <= FAR]
+    return min(near) * solved.brief.load.target_N if near else None
 
 
 def _after(solved: Solved) -> Collapse | None:
@@ -83,16 +87,8 @@ def _after(solved: Solved) -> Collapse | None:
 def _chance(solved: Solved, data: bytes) -> FailureLoads | None:
     if solved.solution.degree and len(solved.truss.joints) > LARGE:
         return None
-    return failure_loads(solved.truss, solved.solution, solved.brief, scatter(solved.brief.wood), seed(data))
-
-
-def _rigid(solved: Solved) -> FrameSolution:
-    sections = {member.name: section_of(member, solved.brief) for member in solved.truss.members}
-    return frame(
-        solved.truss,
-        {name: section.in_plane_mm4 for name, section in sections.items()},
-        {name: section.width_mm / 2 for name, section in sections.items()},
-    )
+    wood_scatter = scatter(solved.brief.wood)
+    return failure_loads(solved.truss, solved.solution, solved.brief, wood_scatter, seed(data), asked=solved.demand)
 
 
 def _sticks(solved: Solved) -> tuple[StickNeed, ...]:

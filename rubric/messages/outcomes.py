@@ -42,13 +42,15 @@ class JointRow(Message):
     support: str = ""
     """'pin', 'roller' and the like; nothing where the joint is free."""
     load_N: tuple[float, float] = (0.0, 0.0)
+    own_weight_N: float = 0.0
+    """What the truss itself weighs at this joint, downward; 0 where the brief leaves it out."""
     reaction_N: tuple[float, float] | None = None
     displacement_mm: tuple[float, float] | None = None
     motion: tuple[float, float] | None = None
     """In a mechanism: how this joint can move, the largest movement of all being 1."""
 
 
-Mode = Literal["tension", "crushing", "buckling", "joint", "none"]
+Mode = Literal["tension", "crushing", "buckling", "bending", "joint", "none"]
 
 
 class MemberRow(Message):
@@ -68,6 +70,19 @@ class MemberRow(Message):
     """The force at which it fails in the mode that governs; None where it carries nothing."""
     utilisation: float
     mode: Mode
+    bending_MPa: float = 0.0
+    """Largest bending stress, without sign; 0 in a truss with hinges."""
+    range_N: tuple[float, float] | None = None
+    """Least and largest force as the load travels; None where it stands still."""
+    worst_N: float | None = None
+    """The force that fills it most as the load travels, to which stress, capacity and utilisation belong."""
+    worst_at: str = ""
+    """The joint at which the load then stands."""
+
+    @property
+    def hardest_N(self) -> float:
+        """The force that fills it most, wherever the load stands: what a table shows."""
+        return self.force_N if self.worst_N is None else self.worst_N
 
 
 class Failure(Message):
@@ -135,6 +150,18 @@ class Outlook(Message):
     """Efficiency of the lightest bridge there could be for the load that this one carries."""
 
 
+class Travel(Message):
+    """A load that stands on one deck joint after another; forces in N, tension positive, at the target load."""
+
+    joints: tuple[str, ...]
+    places_mm: tuple[float, ...]
+    worst: str
+    """The joint at which it breaks the bridge first, and where it is drawn."""
+    member: str
+    forces_N: tuple[float, ...]
+    """Force in the member that breaks first, with the load on each of the joints: its influence line."""
+
+
 class Analysis(Message):
     """The truss as solved."""
 
@@ -154,6 +181,8 @@ class Analysis(Message):
     """Each limit of the brief that is not kept, in a sentence."""
     warnings: tuple[str, ...] = ()
     outlook: Outlook | None = None
+    travel: Travel | None = None
+    """None where the load stands still."""
 
 
 class Outcome(Message):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from rubric.brief import Brief, Stick
+from rubric.brief import ALONG, TRAVELLING, Brief, Stick
 from rubric.criteria.common import Criterion
 from rubric.measures import CATALOGUE
 from rubric.quantities import STANDARD_GRAVITY
@@ -22,6 +22,7 @@ def facts(brief: Brief) -> Facts:
         ("Your kit", tuple(_stick(name, stick) for name, stick in brief.stock.items())),
         ("Wood", _wood(brief)),
         ("Glue", _glue(brief)),
+        ("How it is worked out", _method(brief)),
         ("Pushed members", _struts(brief)),
         ("Limits", _limits(brief)),
         ("Cross members and deck", _cross_members(brief)),
@@ -63,8 +64,10 @@ def _load(brief: Brief) -> tuple[str, ...]:
     places = brief.load.places
     if places == "midspan":
         return weight, f"It hangs at midspan: put a joint at x = {figure(brief.span_mm / 2, 4)} mm, y = 0 mm."
-    if places == "along the deck":
+    if places == ALONG:
         return weight, "It is spread along the deck, over all joints at y = 0 mm."
+    if places == TRAVELLING:
+        return weight, "It stands on each joint of the deck (y = 0 mm) in turn. The bridge must carry it everywhere."
     each = listed([f"x = {figure(place, 4)} mm" for place in places if not isinstance(place, str)])
     return weight, f"It hangs in equal parts at {each}, y = 0 mm: put a joint at each."
 
@@ -99,6 +102,16 @@ def _wood(brief: Brief) -> tuple[str, ...]:
         lines.append("Strengths that the brief does not give follow the density of the wood.")
     if wood.strength_level != "mean":
         lines.append(f"Strengths count at their {wood.strength_level}: so many sticks are weaker than that.")
+    return tuple(lines)
+
+
+def _method(brief: Brief) -> tuple[str, ...]:
+    """What a student cannot guess of the computing, where the brief asks for more than usual."""
+    lines = []
+    if brief.self_weight == "counted":
+        lines.append("The bridge carries its own weight too.")
+    if brief.joints == "rigid":
+        lines.append("Glued joints count as stiff, so that members are bent as well as pulled and pushed.")
     return tuple(lines)
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rubric.brief import Brief
-from rubric.messages.outcomes import Analysis, Failure, MemberRow
+from rubric.messages.outcomes import Analysis, MemberRow
 from rubric.quantities import STANDARD_GRAVITY
 from rubric.wording import figure, listed
 
@@ -16,6 +16,7 @@ HOW_IT_FAILS = {
     "tension": "is pulled apart",
     "crushing": "is crushed",
     "buckling": "buckles, which means it bends out sideways",
+    "bending": "breaks where it is bent most, at a stiff joint",
     "joint": "comes loose: its glued end shears off",
     "none": "fails",
 }
@@ -25,6 +26,7 @@ MODE_NAMES = {
     "tension": "pulled apart",
     "crushing": "crushing",
     "buckling": "buckling",
+    "bending": "bending",
     "joint": "glued end",
     "none": "carries nothing",
 }
@@ -47,6 +49,18 @@ class MemberLine:
     fails_by: str
     over: bool
     """Whether it would fail below the target load."""
+    range: str = ""
+    """Least to largest force as the load moves, N; nothing where it stands still."""
+
+
+@dataclass(frozen=True)
+class Stop:
+    """A deck joint on which a load that moves has stood, and the force in the member that breaks first."""
+
+    joint: str
+    place: str
+    force: str
+    worst: bool
 
 
 def verdict(analysis: Analysis, brief: Brief) -> tuple[str, ...]:
@@ -59,7 +73,7 @@ def verdict(analysis: Analysis, brief: Brief) -> tuple[str, ...]:
         )
     if analysis.failure_load_N is None:
         return ("No member carries a force under this load, so there is no failure load to name.",)
-    return (_carries(analysis.failure_load_N, brief.load.target_N), *_first_failure(analysis.first_failure))
+    return (_carries(analysis.failure_load_N, brief.load.target_N), *_first_failure(analysis))
 
 
 def numbers(analysis: Analysis) -> tuple[tuple[str, str], ...]:
@@ -79,6 +93,15 @@ def member_lines(analysis: Analysis) -> tuple[MemberLine, ...]:
     return tuple(_line(member) for member in analysis.members)
 
 
+def stops(analysis: Analysis) -> tuple[Stop, ...]:
+    """The deck joints from left to right; nothing where the load stands still."""
+    travel = analysis.travel
+    if travel is None:
+        return ()
+    each = zip(travel.joints, travel.places_mm, travel.forces_N, strict=True)
+    return tuple(Stop(joint, figure(x), _signed(force), joint == travel.worst) for joint, x, force in each)
+
+
 def one_decimal(value: float | None) -> str:
     """An efficiency as boards and pages show it."""
     return "" if value is None else f"{value:.1f}"
@@ -92,29 +115,39 @@ def _carries(load: float, target: float) -> str:
     return f"{start} The brief asks for {figure(target)} N."
 
 
-def _first_failure(failure: Failure | None) -> tuple[str, ...]:
+def _first_failure(analysis: Analysis) -> tuple[str, ...]:
+    failure, travel = analysis.first_failure, analysis.travel
     if failure is None:
         return ()
-    return (f"Member {failure.member} breaks first: it {HOW_IT_FAILS[failure.mode]}.",)
+    where = f" when the load stands on joint {travel.worst}" if travel else ""
+    return (f"Member {failure.member} breaks first{where}: it {HOW_IT_FAILS[failure.mode]}.",)
 
 
 def _line(member: MemberRow) -> MemberLine:
-    force = figure(abs(member.force_N))
-    kind = "nothing" if force == "0" else "tension" if member.force_N > 0 else "compression"
-    sign = {"tension": "+", "compression": "\N{MINUS SIGN}", "nothing": ""}[kind]
-    letter = {"tension": " T", "compression": " C", "nothing": ""}[kind]
+    force = _signed(member.hardest_N)
+    kind = {"T": "tension", "C": "compression"}.get(force[-1], "nothing")
+    sign = force[0] if kind != "nothing" else ""
     return MemberLine(
         name=member.name,
         stick=member.stick if member.count == 1 else f"{member.stick} \N{MULTIPLICATION SIGN} {member.count}",
         length=figure(member.length_mm),
-        force=f"{sign}{force}{letter}",
+        force=force,
         kind=kind,
         stress=f"{sign}{figure(abs(member.stress_MPa))}",
         capacity="" if member.capacity_N is None else figure(member.capacity_N),
         utilisation=f"{figure(100 * member.utilisation)} %",
         fails_by=MODE_NAMES[member.mode],
         over=member.utilisation > 1,
+        range=" to ".join(_signed(force) for force in member.range_N) if member.range_N else "",
     )
+
+
+def _signed(force_N: float) -> str:
+    """``+83.1 T``, ``−62 C`` or ``0``."""
+    size = figure(abs(force_N))
+    if size == "0":
+        return size
+    return f"+{size} T" if force_N > 0 else f"\N{MINUS SIGN}{size} C"
 
 
 def _with_unit(value: float | None, unit: str) -> str:

@@ -5,10 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from rubric.brief import Brief
-from rubric.messages.outcomes import Analysis, Finding, Outlook
+from rubric.messages.outcomes import Analysis, Finding, Outlook, Travel
 from rubric.wording import amount, figure, listed, plural
 
 MOST_NAMED = 6
+
+SOME = 0.01
+"""Forces below this part of the largest are not worth a word."""
 
 
 def findings(found: Analysis, brief: Brief) -> tuple[Finding, ...]:
@@ -25,9 +28,17 @@ def _all(found: Analysis, ahead: Outlook, brief: Brief) -> Iterator[Finding]:
             text=f"At {amount(ahead.whole_load_N, 'N')} the truss gives way as a whole, before any member breaks. "
             "A deeper truss resists this better.",
         )
+    if found.travel is not None:
+        yield _travelling(found, found.travel)
     yield from _chance(ahead, brief)
     yield from _after(found, ahead)
-    if ahead.rigid_warning:
+    if brief.joints == "rigid" and ahead.bending_share is not None:
+        yield Finding(
+            title="Stiff joints",
+            text="Your brief counts the glued joints as stiff, so members are bent as well. "
+            f"The largest stress from bending is {amount(ahead.bending_share, '%')} of the largest from force alone.",
+        )
+    elif ahead.rigid_warning:
         yield Finding(title="Glued joints", text=ahead.rigid_warning)
     yield from _kit(ahead)
     if ahead.par_efficiency and found.efficiency:
@@ -37,6 +48,22 @@ def _all(found: Analysis, ahead: Outlook, brief: Brief) -> Iterator[Finding]:
             f"at this load. Yours reaches {amount(found.efficiency / ahead.par_efficiency, '%')} of that. "
             "No real bridge reaches all of it.",
         )
+
+
+def _travelling(found: Analysis, travel: Travel) -> Finding:
+    """Where the load is worst, and which members it pulls and pushes in turn."""
+    some_N = SOME * max(abs(row.hardest_N) for row in found.members)
+    both = [row.name for row in found.members if row.range_N and row.range_N[0] < -some_N and row.range_N[1] > some_N]
+    text = (
+        f"We put the whole load on each deck joint in turn: {_few(travel.joints)}. "
+        f"It is worst on joint {travel.worst}, and drawn there. "
+    )
+    if both:
+        text += f"As the load moves, {'this member is' if len(both) == 1 else 'these members are'} pulled and pushed "
+        text += f"in turn: {_few(tuple(both))}. A member that is both must not buckle and must not tear."
+    else:
+        text += "Each member is either pulled or pushed, wherever the load stands."
+    return Finding(title="As the load moves", text=text)
 
 
 def _chance(ahead: Outlook, brief: Brief) -> Iterator[Finding]:

@@ -99,6 +99,7 @@ def _weakest(solved: Solved) -> Iterator[NextStep]:
         "At half the length it would take up to four times the force.",
         "crushing": "It is short and pushed hard. More wood side by side spreads the force.",
         "tension": "It is pulled apart. More wood side by side spreads the force.",
+        "bending": "Its stiff joints bend it as well. A longer or a thinner member bends less.",
         "joint": "Its glued ends shear off before the stick breaks, in the glue or in the wood beside it. "
         "A larger glued area, or a smaller force, helps.",
         "none": "",

@@ -17,6 +17,7 @@ from rubric.quantities import STANDARD_GRAVITY
 from worker.chance.design import Design
 from worker.chance.likeness import BETWEEN_STICKS
 from worker.chance.sampling import common_parts, generator
+from worker.demand import Demand, demand
 from worker.statics import Solution
 from worker.statics.structure import Floats, Indices
 from worker.strength.scatter import Scatter
@@ -61,17 +62,20 @@ def failure_loads(
     seed: int,
     samples: int = SAMPLES,
     between_sticks: float = BETWEEN_STICKS,
+    asked: Demand | None = None,
 ) -> FailureLoads | None:
     """Try ``samples`` bridges of one design; None for a mechanism, or where no member carries anything.
 
     ``truss`` carries the sections and one side's share of the target load, and ``solution`` is its
-    solution with mean values.  A member counts as one stick, also where several are glued side by
-    side.  Forces grow in proportion to the load, as in ``worker/strength/bridge.py``: no
-    settlements, no misfits.  Same arguments, same answer.
+    solution with mean values; ``asked`` is the demand, found out where it is None.  A member counts as
+    one stick, also where several are glued side by side.  Forces grow with the load, as in
+    ``worker/strength/bridge.py``: no settlements, no misfits.  Self-weight is that of mean density, and
+    rigid joints share forces out as with mean stiffness, in every bridge.  Same arguments, same answer.
     """
     if not any(solution.forces.values()):
         return None
-    design = Design.of(truss, solution, brief, scatter, between_sticks)
+    asked = asked or demand(truss, solution, brief)
+    design = Design.of(truss, solution.degree > 0, asked, brief, scatter, between_sticks)
     rng = generator(seed)
     common = common_parts(rng, samples)
     passes = np.array_split(common, -(-samples // AT_ONCE), axis=1)

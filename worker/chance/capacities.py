@@ -58,13 +58,14 @@ class Joints:
 
 @dataclass(frozen=True, eq=False)
 class MeanCapacities:
-    """What m members can carry with mean values, (m, 1) each, N.
+    """What m members can carry with mean values, (m, 1) each, N; the bending strength is the same for all.
 
     ``square`` is that of the relative slenderness, (l / pi)^2 fc / E, and ``curve`` the factor for it.
     """
 
     tension_N: Floats
     crushing_N: Floats
+    bending_MPa: float
     square: Floats
     curve: Callable[[Floats], Floats]
     joints: Joints | None
@@ -77,6 +78,7 @@ class MeanCapacities:
         return cls(
             tension_N=_column([can.tension_N for can in each]),
             crushing_N=_column([can.crushing_N for can in each]),
+            bending_MPa=wood.bending_MPa,
             square=(slenderness / math.pi) ** 2 * wood.compression_MPa / wood.column_modulus_MPa,
             curve=FACTORS[brief.column_curve],
             joints=Joints.of(members, brief, wood),
@@ -87,14 +89,17 @@ class MeanCapacities:
 
         ``factors`` holds PULLED where any force pulls, PUSHED where any pushes, GLUED with glue.
         """
+        most_N = self.wood_N(forces_N, factors)
+        return most_N if self.joints is None else np.minimum(most_N, self.joints.sampled_N(factors))
+
+    def wood_N(self, forces_N: Floats, factors: Factors) -> Floats:
+        """``sampled_N`` of the sticks themselves, whatever their ends carry."""
         pulled = forces_N > 0
         if pulled.all():
-            most_N = self._pulled_N(factors)
-        elif not pulled.any():
-            most_N = self._pushed_N(factors)
-        else:
-            most_N = np.where(pulled, self._pulled_N(factors), self._pushed_N(factors))
-        return most_N if self.joints is None else np.minimum(most_N, self.joints.sampled_N(factors))
+            return self._pulled_N(factors)
+        if not pulled.any():
+            return self._pushed_N(factors)
+        return np.where(pulled, self._pulled_N(factors), self._pushed_N(factors))
 
     def _pulled_N(self, factors: Factors) -> Floats:
         return self.tension_N * factors["tension"]
@@ -102,6 +107,11 @@ class MeanCapacities:
     def _pushed_N(self, factors: Factors) -> Floats:
         crushing = factors["compression"]
         return self.crushing_N * crushing * self.curve(self.square * (crushing / factors["modulus"]))
+
+
+def column(values: Mapping[str, float], names: Sequence[str]) -> Floats:
+    """(m, 1): the values of the named members."""
+    return _column([values[name] for name in names])
 
 
 def _column(values: Sequence[float]) -> Floats:

@@ -25,7 +25,14 @@ _WHERE = "Brace the part that moves: one more member in a part that is firm alre
 _AROUND = 60
 """Characters of a quoted line shown before and after the place of a mistake."""
 
-MODES = {"tension": "pulled apart", "crushing": "crushed", "buckling": "buckling", "joint": "glued end", "none": "–"}
+MODES = {
+    "tension": "pulled apart",
+    "crushing": "crushed",
+    "buckling": "buckling",
+    "bending": "bending",
+    "joint": "glued end",
+    "none": "–",
+}
 """How a member would fail, short enough for a table."""
 
 
@@ -109,7 +116,7 @@ def hardest_worked(analysis: Analysis, most: int) -> list[MemberLine]:
 
 
 def _member_line(row: MemberRow, analysis: Analysis, first: bool) -> MemberLine:
-    force = shown(row.force_N, analysis)
+    force = shown(row.hardest_N, analysis)
     stress = figure(row.stress_MPa) if force else "0"
     return MemberLine(
         name=clean(row.name, 20),

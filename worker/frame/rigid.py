@@ -10,8 +10,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from worker.frame.stiffness import beams, freedoms, solved, stretches_and_turns
-from worker.stability.freedoms import refuse_unknown_stiffness
+from worker.frame.stiffness import beams, freedoms, reactions, solved, stretches_and_turns
+from worker.stability.freedoms import by_joint, refuse_unknown_stiffness
 from worker.statics import solve
 from worker.statics.structure import Floats, Structure
 from worker.truss.model import Truss, Vector
@@ -33,6 +33,7 @@ class FrameSolution:
 
     forces:         axial force N by member, tension positive
     end_moments:    N mm by member, at its start and its end, on the member, anticlockwise positive
+    reactions:      N on the truss by supported joint
     displacements:  mm by joint
     rotations:      radians by joint, anticlockwise positive
     bending_MPa:    largest bending stress by member, without sign
@@ -46,6 +47,7 @@ class FrameSolution:
 
     forces: Mapping[str, float]
     end_moments: Mapping[str, tuple[float, float]]
+    reactions: Mapping[str, Vector]
     displacements: Mapping[str, Vector]
     rotations: Mapping[str, float]
     bending_MPa: Mapping[str, float]
@@ -77,7 +79,8 @@ def frame(
     k, G = beams(structure, EI), stretches_and_turns(structure)
     u, found = solved(structure, k, G, freedoms(structure, clamped))
     ends = dict(zip(structure.member_names, found.tolist(), strict=True))
-    return _described(truss, structure, ends, u.reshape(-1, 3), second_moments_mm4, half_depths_mm)
+    held = by_joint(truss.joints, structure, reactions(structure, G, found))
+    return _described(truss, structure, ends, held, u.reshape(-1, 3), second_moments_mm4, half_depths_mm)
 
 
 def _positive(second_moments_mm4: Mapping[str, float], name: str) -> float:
@@ -91,6 +94,7 @@ def _described(
     truss: Truss,
     structure: Structure,
     ends: Mapping[str, list[float]],
+    held: Mapping[str, Vector],
     u: Floats,
     second_moments_mm4: Mapping[str, float],
     half_depths_mm: Mapping[str, float],
@@ -111,6 +115,7 @@ def _described(
     return FrameSolution(
         forces=forces,
         end_moments=moments,
+        reactions={joint: held[joint] for joint in truss.supports},
         displacements={joint: tuple(moved[joint][:2]) for joint in truss.joints},
         rotations={joint: moved[joint][2] for joint in truss.joints},
         bending_MPa=bending,

@@ -12,6 +12,7 @@ from collections.abc import Collection
 import numpy as np
 
 from worker.stability.freedoms import free_directions
+from worker.statics.solver import NOISE
 from worker.statics.structure import Floats, Structure
 
 SINGULAR = 1e-14
@@ -83,6 +84,15 @@ def solved(structure: Structure, k: Floats, G: Floats, free: Floats) -> tuple[Fl
         u = u + free @ _moved(k, G @ free, before, free.T @ loads.ravel())
     ends: Floats = (k @ (before + G @ (u - settled.ravel()))[:, :, None])[:, :, 0]
     return u, ends
+
+
+def reactions(structure: Structure, G: Floats, ends: Floats) -> Floats:
+    """(n, 2) N: what the supports must give, from what the members do at their ends (m, 3)."""
+    pulls: Floats = np.einsum("mrf,mr->f", G, ends).reshape(-1, 3)[:, :2] - structure.loads
+    given: Floats = np.zeros_like(pulls)
+    along = (pulls[structure.held_joints] * structure.held_directions).sum(axis=1)
+    np.add.at(given, structure.held_joints, along[:, None] * structure.held_directions)
+    return np.where(np.abs(given) <= NOISE * np.abs(pulls).max(initial=0.0), 0.0, given)
 
 
 def _moved(k: Floats, strains: Floats, before: Floats, loads: Floats) -> Floats:

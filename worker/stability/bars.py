@@ -24,7 +24,8 @@ class Bars:
     stiffness: (m,) EA in N
     apart:     (m, d, 2 d) how the second end moves from the first, for the directions of both joints
     columns:   (m, 2 d) which free movement each of these is; f where it is held
-    loads:     (f,) N
+    loads:     (f,) N, those that grow
+    permanent: (f,) N, those that are there from the start
     """
 
     spans: Floats
@@ -33,20 +34,25 @@ class Bars:
     apart: Floats
     columns: Indices
     loads: Floats
+    permanent: Floats
 
     @classmethod
     def of(cls, structure: Structure) -> Bars:
         """The bars of a truss and its loads."""
         free = freedoms(structure)
         start, end = structure.ends.T
-        loads = np.einsum("nij,ni->nj", free.directions, structure.loads)
+        growing, permanent = (
+            _added(free.columns, np.einsum("nij,ni->nj", free.directions, each), free.count + 1)[: free.count]
+            for each in (structure.loads - structure.permanent, structure.permanent)
+        )
         return cls(
             spans=structure.spans,
             lengths=structure.lengths,
             stiffness=structure.axial_stiffness,
             apart=np.concatenate([-free.directions[start], free.directions[end]], axis=2),
             columns=np.concatenate([free.columns[start], free.columns[end]], axis=1),
-            loads=_added(free.columns, loads, free.count + 1)[: free.count],
+            loads=growing,
+            permanent=permanent,
         )
 
     def moved(self, z: Floats) -> Floats:

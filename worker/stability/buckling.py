@@ -38,11 +38,12 @@ class WholeBuckling:
     motion: Mapping[str, Vector]
 
 
-def buckling(truss: Truss, forces: Mapping[str, float]) -> WholeBuckling:
+def buckling(truss: Truss, forces: Mapping[str, float], permanent: Mapping[str, float] | None = None) -> WholeBuckling:
     """Smallest positive factor at which stiffness plus factor times geometric stiffness is singular.
 
     ``forces``: N by member, tension positive, as from statics; all of them grow, those of settlements and
-    misfits too.  Plane and space trusses, supports at any angle.  Raises StiffnessMissing where an area or
+    misfits too.  ``permanent`` forces are there already and do not grow; 0 is the factor where they alone
+    are too much.  Plane and space trusses, supports at any angle.  Raises StiffnessMissing where an area or
     modulus is unknown, ValueError for a mechanism.
     """
     structure = Structure.of(truss)
@@ -50,14 +51,23 @@ def buckling(truss: Truss, forces: Mapping[str, float]) -> WholeBuckling:
     Z = free_directions(structure)
     if not Z.shape[1]:
         return WholeBuckling(None, {})
-    N = np.array([forces[name] for name in structure.member_names])
     apart = relative(structure, Z)
     softness = _unit_energy_movements(structure, apart)
-    rates, modes = np.linalg.eigh(-_geometric(structure, N, apart @ softness))
+    if permanent:
+        lowest, held = np.linalg.eigh(_geometric(structure, _by_member(structure, permanent), apart @ softness))
+        if 1 + lowest[0] <= NOTHING:
+            u = Z @ (softness @ held[:, 0])
+            return WholeBuckling(0.0, by_joint(truss.joints, structure, to_unit(u, structure.dimension)))
+        softness = softness @ (held / np.sqrt(1 + lowest))
+    rates, modes = np.linalg.eigh(-_geometric(structure, _by_member(structure, forces), apart @ softness))
     if rates[-1] <= NOTHING * np.abs(rates).max():
         return WholeBuckling(None, {})
     u = Z @ (softness @ modes[:, -1])
     return WholeBuckling(1 / float(rates[-1]), by_joint(truss.joints, structure, to_unit(u, structure.dimension)))
+
+
+def _by_member(structure: Structure, forces: Mapping[str, float]) -> Floats:
+    return np.array([forces[name] for name in structure.member_names])
 
 
 def _unit_energy_movements(structure: Structure, apart: Floats) -> Floats:

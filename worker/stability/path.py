@@ -114,6 +114,7 @@ class _Tangent:
 def limit_load(truss: Truss, up_to: float = 10.0) -> LimitLoad:
     """Factor on the loads at which the truss first snaps through or buckles aside, followed up to ``up_to``.
 
+    Permanent loads are there before the path begins; 0 is the factor where they alone are too much.
     Bounded: at most STEPS steps of CORRECTIONS corrections.  Raises StiffnessMissing where an area or
     modulus is unknown, ValueError for a mechanism.
     """
@@ -124,6 +125,8 @@ def limit_load(truss: Truss, up_to: float = 10.0) -> LimitLoad:
         return LimitLoad(None, None, up_to, by_joint(truss.joints, structure, np.zeros(structure.loads.size)), {}, None)
     walk = _Walk(bars, _scales(bars, up_to))
     start = walk.start()
+    if start is None:  # a truss of this kind never gets as far as its first load
+        return LimitLoad(0.0, "limit", 0.0, by_joint(truss.joints, structure, np.zeros(structure.loads.size)), {}, None)
     found, last, lost = _followed(walk, start, up_to)
     scale = walk.scales
     Z = free_directions(structure)
@@ -142,6 +145,7 @@ class _Walk:
     def __init__(self, bars: Bars, scales: _Scales) -> None:
         self.bars, self.scales = bars, scales
         self.loads = bars.loads * (scales.factor / scales.force)
+        self.permanent = bars.permanent / scales.force
 
     def state(self, x: Floats) -> tuple[Floats, Floats, float]:
         """Resistance and tangent stiffness, over their scales, and the largest bar force over the loads."""
@@ -149,11 +153,22 @@ class _Walk:
         force = self.scales.force
         return got.resistance / force, got.tangent * (self.scales.move / force), got.push / force
 
-    def start(self) -> _Point:
-        """The undeformed shape."""
+    def start(self) -> _Point | None:
+        """The shape under the permanent loads alone; None where they do not find a stable one."""
         x = np.zeros(len(self.loads))
-        K = self.state(x)[1]
-        return _Point(x, 0.0, K, _lowest(K))
+        for _ in range(CORRECTIONS):
+            resistance, K, push = self.state(x)
+            gap = self.permanent - resistance
+            if not np.isfinite(gap).all():
+                return None
+            if float(np.abs(gap).max()) <= CLOSE * (1 + push):
+                lowest = _lowest(K)
+                return _Point(x, 0.0, K, lowest) if lowest > 0 else None
+            change = _solved(K, gap)
+            if change is None:
+                return None
+            x = x + change
+        return None
 
     def bordered(self, K: Floats, along: _Tangent) -> Floats:
         """Stiffness and loads with the tangent below: regular at limit points too."""
@@ -178,7 +193,7 @@ class _Walk:
         aim = np.append(x, y)
         for _ in range(CORRECTIONS):
             resistance, K, push = self.state(x)
-            gap = self.loads * y - resistance
+            gap = self.permanent + self.loads * y - resistance
             if not np.isfinite(gap).all():
                 return None
             if float(np.abs(gap).max()) <= CLOSE * (1 + push):

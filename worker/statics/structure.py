@@ -32,7 +32,8 @@ class Structure:
     held_directions: (r, d) unit vectors; those of one joint are square to each other
     settlements:     (n, d) mm
     misfits:         (m,) mm; what each member is too long
-    loads:           (n, d) N
+    loads:           (n, d) N, the permanent ones among them
+    permanent:       (n, d) N
     """
 
     joint_names: tuple[str, ...]
@@ -45,6 +46,7 @@ class Structure:
     settlements: Floats
     misfits: Floats
     loads: Floats
+    permanent: Floats
 
     @classmethod
     def of(cls, truss: Truss) -> Structure:
@@ -63,6 +65,7 @@ class Structure:
             for joint in sorted(truss.supports, key=row.__getitem__)
             for direction in truss.supports[joint].held
         ]
+        permanent = _at_joints(truss.permanent, row, d)
         structure = cls(
             joint_names=names,
             member_names=tuple(name for *_, name in members),
@@ -73,7 +76,8 @@ class Structure:
             held_directions=_rows((direction for _, direction in held), len(held), d),
             settlements=_at_joints(truss.settlements, row, d),
             misfits=np.array([truss.misfits.get(name, 0.0) for *_, name in members], dtype=float),
-            loads=_at_joints(truss.loads, row, d),
+            loads=_at_joints(truss.loads, row, d) + permanent,
+            permanent=permanent,
         )
         _refuse_no_length(structure)
         return structure
@@ -155,6 +159,7 @@ def _refuse_unknown_names(truss: Truss, row: Mapping[str, int]) -> None:
     for what, names in (
         ("a support", truss.supports),
         ("a load", truss.loads),
+        ("a permanent load", truss.permanent),
         ("a settlement", truss.settlements),
     ):
         for name in names:

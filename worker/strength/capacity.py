@@ -36,12 +36,13 @@ class Capacity:
         """Capacity and mode that govern under ``force_N`` (tension positive)."""
         if force_N == 0:
             return None, "none"
-        capacity, mode = self._wood(force_N > 0)
+        capacity, mode = self.of_wood(force_N > 0)
         if self.joint_N is not None and self.joint_N < capacity:
             return self.joint_N, "joint"
         return capacity, mode
 
-    def _wood(self, pulled: bool) -> tuple[float, Mode]:
+    def of_wood(self, pulled: bool) -> tuple[float, Mode]:
+        """Capacity and mode of the stick itself, whatever its ends carry."""
         if pulled:
             return self.tension_N, "tension"
         return self.buckling_N, "crushing" if self.buckling_N >= SHORT_STRUT * self.crushing_N else "buckling"

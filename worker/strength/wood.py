@@ -17,7 +17,8 @@ class Wood:
 
     Density and modulus are always means: mass and deflection are judged by what is likely.
     ``column_modulus_MPa`` is the modulus for the column curve: the brief's own, else E at the same
-    level as the strengths, so that the curve sees a strut of one quality.
+    level as the strengths, so that the curve sees a strut of one quality.  ``bending_MPa`` is the brief's own,
+    else the tensile strength, for which the tables give the bending strength anyway.
     """
 
     density_kg_m3: float
@@ -26,6 +27,7 @@ class Wood:
     compression_MPa: float
     shear_MPa: float
     column_modulus_MPa: float
+    bending_MPa: float
 
 
 @lru_cache(maxsize=64)
@@ -37,7 +39,7 @@ def wood(given: Given) -> Wood:
     strengths keeps the published strengths: the mass follows the density, the strengths do not.
     """
     spread, mean = scatter(given), {name: _mean(given, name) for name in _NAMES}
-    column = given.column_modulus_MPa
+    column, bending = given.column_modulus_MPa, given.bending_MPa or mean["tension_MPa"]
     return Wood(
         density_kg_m3=mean["density_kg_m3"],
         modulus_MPa=mean["modulus_MPa"],
@@ -45,6 +47,7 @@ def wood(given: Given) -> Wood:
         compression_MPa=at_level(given, mean["compression_MPa"], spread.compression),
         shear_MPa=at_level(given, mean["shear_MPa"], spread.shear),
         column_modulus_MPa=column if column is not None else at_level(given, mean["modulus_MPa"], spread.modulus),
+        bending_MPa=at_level(given, bending, spread.tension),
     )
 
 

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Mapping
 from itertools import pairwise
 
-from rubric.brief import Brief
+from rubric.brief import ALONG, TRAVELLING, Brief
 from rubric.wording import amount, figure
 from worker.strength.slenderness import too_slender
 from worker.truss.model import Truss
@@ -83,12 +83,12 @@ def _lengths(lengths: dict[str, float], brief: Brief) -> list[str]:
 
 
 def _deck_panels(truss: Truss, brief: Brief) -> list[str]:
-    """Under a load along the deck, no panel of the deck may be longer than a member may be.
+    """Under a load that may stand all along the deck, no panel of the deck may be longer than a member may be.
 
     Else a truss with joints at its supports alone would hand nearly all of the load straight to them.
     """
     most = brief.limits.longest_member_mm
-    if brief.load.places != "along the deck" or most is None:
+    if brief.load.places not in (ALONG, TRAVELLING) or most is None:
         return []
     names = deck(truss, brief.span_mm)
     gaps = [(truss.joints[b][0] - truss.joints[a][0], a, b) for a, b in pairwise(names)]

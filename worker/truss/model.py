@@ -73,7 +73,8 @@ class Working:
 class Truss:
     """Joints, members, supports and loads.
 
-    ``joints`` maps a name to coordinates in mm, ``loads`` to a force in N, ``settlements`` to a
+    ``joints`` maps a name to coordinates in mm, ``loads`` to a force in N, ``permanent`` to a force in N
+    that is there before the loads and does not grow with them (own weight), ``settlements`` to a
     movement of the support in mm, ``misfits`` (by member) to what a member is cut too long in mm, negative
     where it is too short.  ``length_unit`` and ``force_unit`` are what the file's own
     numbers were written in, for answers in the same units.
@@ -83,6 +84,7 @@ class Truss:
     members: tuple[Member, ...]
     supports: Mapping[str, Support] = field(default_factory=dict)
     loads: Mapping[str, Vector] = field(default_factory=dict)
+    permanent: Mapping[str, Vector] = field(default_factory=dict)
     settlements: Mapping[str, Vector] = field(default_factory=dict)
     misfits: Mapping[str, float] = field(default_factory=dict)
     title: str = ""

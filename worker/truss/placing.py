@@ -10,7 +10,7 @@ import math
 from dataclasses import replace
 from itertools import pairwise
 
-from rubric.brief import REACH_MM, Brief
+from rubric.brief import ALONG, REACH_MM, TRAVELLING, Brief
 from rubric.located import Place
 from rubric.problems import Findings, quoted
 from rubric.quantities import LENGTH_UNITS, number
@@ -48,6 +48,19 @@ def deck(truss: Truss, span_mm: float) -> list[str]:
     return sorted(on, key=lambda name: truss.joints[name][0])
 
 
+def inner_deck(truss: Truss, span_mm: float) -> list[str]:
+    """Names of the deck joints that stand over no support: there a load asks something of the truss."""
+    return [name for name in deck(truss, span_mm) if REACH_MM < truss.joints[name][0] < span_mm - REACH_MM]
+
+
+def spread(truss: Truss, span_mm: float, side_N: float) -> dict[str, float]:
+    """A load spread evenly along the deck, to each deck joint by its tributary length, N downward."""
+    names = deck(truss, span_mm)
+    xs = [truss.joints[name][0] for name in names]
+    edges = [0.0, *((a + b) / 2 for a, b in pairwise(xs)), span_mm]
+    return {name: side_N * (right - left) / span_mm for name, (left, right) in zip(names, pairwise(edges), strict=True)}
+
+
 def support_said(said: str) -> Support:
     """A support from the brief's words: ``pin``, ``roller``, ``roller y``, ``roller 30``."""
     if said == "pin":
@@ -57,10 +70,13 @@ def support_said(said: str) -> Support:
 
 
 def _loads(needs: _Needs, brief: Brief, side_N: float) -> dict[str, float]:
-    """Downward force by joint, N."""
-    if brief.load.places == "along the deck":
-        needs.deck_joint(brief.span_mm)
-        return _spread(needs.truss, brief.span_mm, side_N)
+    """Downward force by joint, N; a load that travels stands near the middle to begin with."""
+    if brief.load.places in (ALONG, TRAVELLING):
+        inner = needs.deck_joints(brief.load.places, brief.span_mm)
+        if brief.load.places == ALONG:
+            return spread(needs.truss, brief.span_mm, side_N)
+        middle = min(inner, key=lambda name: abs(needs.truss.joints[name][0] - brief.span_mm / 2), default=None)
+        return {} if middle is None else {middle: side_N}
     places = (brief.span_mm / 2,) if isinstance(brief.load.places, str) else brief.load.places
     loads: dict[str, float] = {}
     for x in places:
@@ -68,14 +84,6 @@ def _loads(needs: _Needs, brief: Brief, side_N: float) -> dict[str, float]:
         if name is not None:
             loads[name] = loads.get(name, 0.0) + side_N / len(places)
     return loads
-
-
-def _spread(truss: Truss, span_mm: float, side_N: float) -> dict[str, float]:
-    """A load spread evenly along the deck, to each deck joint by its tributary length."""
-    names = deck(truss, span_mm)
-    xs = [truss.joints[name][0] for name in names]
-    edges = [0.0, *((a + b) / 2 for a, b in pairwise(xs)), span_mm]
-    return {name: side_N * (right - left) / span_mm for name, (left, right) in zip(names, pairwise(edges), strict=True)}
 
 
 def _add(name: str, place: str) -> str:
@@ -112,17 +120,18 @@ class _Needs:
         )
         return None
 
-    def deck_joint(self, span_mm: float) -> None:
-        """Note where no joint stands on the deck between the supports, so that no load reaches the truss."""
-        inside = [n for n in deck(self.truss, span_mm) if REACH_MM < self.truss.joints[n][0] < span_mm - REACH_MM]
+    def deck_joints(self, places: str, span_mm: float) -> list[str]:
+        """The joints on the deck between the supports; noted where there is none, so that no load reaches the truss."""
+        inside = inner_deck(self.truss, span_mm)
         if self.truss.joints and not inside and len(self._known()) == len(self.truss.joints):
             middle = self._written((span_mm / 2, 0.0))
             self.findings.add(
                 self.at,
                 "no joint on the deck between the supports",
-                "at least one, for the load along the deck",
+                f"at least one, for the load {'along the deck' if places == ALONG else 'that stands on each in turn'}",
                 _add("m", middle),
             )
+        return inside
 
     def _advice(self, nearest: str | None, x: float) -> str:
         here = self._written((x, 0.0))

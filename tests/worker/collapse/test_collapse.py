@@ -13,6 +13,7 @@ from tests.bridges import brief, bundle, chain, filled, lath, three_bars
 from tests.trusses import made_redundant, pratt, shuffled, triangulated
 from worker import statics
 from worker.collapse import Collapse, collapse
+from worker.demand import Demand
 from worker.strength.bridge import strength
 from worker.strength.sections import with_sections
 from worker.strength.wood import wood
@@ -42,7 +43,7 @@ def collapsed(truss: Truss) -> Collapse:
 def test_a_determinate_truss_falls_with_its_first_failure() -> None:
     truss = of_sticks(pratt(6))
     found = collapsed(truss)
-    load_N = strength(truss, statics.solve(truss).forces, BRIEF, WOOD).failure_load_N
+    load_N = strength(truss, Demand.still(statics.solve(truss).forces), BRIEF, WOOD).failure_load_N
     assert len(found.steps) == 1
     assert found.peak_load_N == load_N
     assert (found.kept_after_first, found.ends) == (0.0, "mechanism")
@@ -52,7 +53,7 @@ def test_a_determinate_truss_falls_with_its_first_failure() -> None:
 @settings(max_examples=25, deadline=None)
 def test_a_redundant_truss_fails_first_as_the_analysis_says(seed: int) -> None:
     truss = redundant(seed)
-    first = strength(truss, statics.solve(truss).forces, BRIEF, WOOD)
+    first = strength(truss, Demand.still(statics.solve(truss).forces), BRIEF, WOOD)
     found = collapsed(truss)
     assert first.first is not None
     assert first.first.member.name in found.steps[0].members

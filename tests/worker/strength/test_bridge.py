@@ -13,6 +13,7 @@ from rubric.brief import Brief
 from rubric.quantities import STANDARD_GRAVITY
 from tests.corpus.mistaken import G as GOOD
 from worker.analysis import Solved, solve
+from worker.demand import Demand
 from worker.strength.bridge import strength, weight_N
 from worker.strength.wood import wood
 from worker.truss.reader import read_truss
@@ -113,7 +114,7 @@ def test_without_cross_members_the_mass_is_that_of_the_sides() -> None:
 
 def test_a_truss_that_carries_nothing_has_no_failure_load() -> None:
     truss = read_truss(GOOD.encode(), BRIEF)
-    found = strength(truss, {member.name: 0.0 for member in truss.members}, BRIEF, wood(BRIEF.wood))
+    found = strength(truss, Demand.still({member.name: 0.0 for member in truss.members}), BRIEF, wood(BRIEF.wood))
     assert (found.failure_load_N, found.first, found.efficiency) == (None, None, None)
     assert [(c.mode, c.utilisation, c.capacity_N) for c in found.checks] == [("none", 0.0, None)] * 5
 
@@ -137,4 +138,4 @@ def test_a_bridge_without_mass_has_no_efficiency() -> None:
     truss = read_truss(GOOD.encode(), BRIEF)
     forces = solve(truss, BRIEF).solution.forces
     weightless = replace(wood(BRIEF.wood), density_kg_m3=0.0)
-    assert strength(truss, forces, brief, weightless).efficiency is None
+    assert strength(truss, Demand.still(forces), brief, weightless).efficiency is None

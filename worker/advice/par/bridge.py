@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from rubric.brief import Brief
+from rubric.brief import ALONG, TRAVELLING, Brief
 from worker.advice.par.layout import COLUMNS, Par, par
 from worker.strength.bridge import weight_N
 from worker.strength.wood import wood
@@ -57,7 +57,9 @@ def par_of(brief: Brief, columns: int = COLUMNS) -> BridgePar | None:
     Depth limits are kept; one that is missing, or greater, counts as half the span.  Limits on members, joints
     and kit are not kept, which can only make par lighter.  A load along the deck stands at equal
     panels, the fewest that the longest member allows and at least two: fewer panels hand more of the load
-    straight to the supports.  A truss with uneven panels can need less wood than this.
+    straight to the supports.  A truss with uneven panels can need less wood than this.  A load that stands on
+    each deck joint in turn is put half a longest member from midspan: one joint of the deck is never farther from
+    it (without that limit there is no par).  Self-weight is left out, and joints are hinges.
     """
     material, most = wood(brief.wood), USEFUL_DEPTH * brief.span_mm
     above, below = (
@@ -82,8 +84,10 @@ def par_of(brief: Brief, columns: int = COLUMNS) -> BridgePar | None:
 def _loads(brief: Brief) -> dict[float, float]:
     """Downward force on one side by place on the deck, N."""
     span, side_N = brief.span_mm, brief.load.target_N * brief.side_share
-    if brief.load.places == "along the deck":
-        longest = brief.limits.longest_member_mm or span
+    longest = min(brief.limits.longest_member_mm or span, span)
+    if brief.load.places == TRAVELLING:
+        return {(span - longest) / 2: side_N} if longest < span else {}
+    if brief.load.places == ALONG:
         panels = max(FEWEST_PANELS, math.ceil(span / longest - 1e-9))
         return {span * i / panels: side_N / panels for i in range(1, panels)}
     places = (span / 2,) if isinstance(brief.load.places, str) else brief.load.places

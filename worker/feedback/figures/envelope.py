@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from rubric.brief import Brief
+from rubric.brief import ALONG, TRAVELLING, Brief
 from rubric.messages.outcomes import Figure
 from rubric.wording import amount
 from worker.feedback.figures import palette
@@ -67,7 +67,7 @@ def _supports(brief: Brief, frame: Frame, space: Space) -> list[str]:
 def _loads(brief: Brief, frame: Frame, space: Space) -> list[str]:
     """Arrows down onto the deck, and over them how much it is in all."""
     span, places = brief.span_mm, brief.load.places
-    spread = places == "along the deck"
+    spread = places in (ALONG, TRAVELLING)
     if isinstance(places, str):
         places = tuple(span * (i + 0.5) / _SPREAD for i in range(_SPREAD)) if spread else (span / 2,)
     drawn = []
@@ -78,10 +78,12 @@ def _loads(brief: Brief, frame: Frame, space: Space) -> list[str]:
         drawn.append(arrow(tail, (tip[0], tip[1] - 2)))
     ends = [frame.place((x, 0)) for x in (min(places), max(places))]
     y = ends[0][1] - ARROW - 4
-    if spread:
+    if brief.load.places == ALONG:
         drawn.append(line((ends[0][0] - 12, y), (ends[1][0] + 12, y), stroke=palette.INK, stroke_width=1.6))
     total = amount(brief.load.target_N, "N")
-    label = Label(f"{total} along the deck" if spread else total if len(places) == 1 else f"{total} in all", bold=True)
+    words = {ALONG: f"{total} along the deck", TRAVELLING: f"{total} on each deck joint in turn"}
+    alone = total if len(places) == 1 else f"{total} in all"
+    label = Label(words.get(str(brief.load.places), alone), bold=True)
     centre = (ends[0][0] + ends[1][0]) / 2
     over = [((centre, y - 11 - step), (1.0, 0.0)) for step in range(0, 60, 6)]
     return [*drawn, placed(label, over, space)]

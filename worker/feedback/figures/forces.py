@@ -6,14 +6,14 @@ import math
 
 from rubric.brief import Brief
 from rubric.messages.outcomes import Analysis, Figure, MemberRow
-from rubric.wording import figure, plural
+from rubric.wording import amount, figure, plural
 from worker.feedback.figures import palette
 from worker.feedback.figures.boxes import strip
 from worker.feedback.figures.labels import Label, along, around, placed
 from worker.feedback.figures.legend import Legend
 from worker.feedback.figures.parts import member, outline
 from worker.feedback.figures.scene import Scene
-from worker.feedback.figures.spoken import forces_said
+from worker.feedback.figures.spoken import forces_said, name
 from worker.feedback.figures.svg import Point, drawing, element, line
 
 _SIZES = (12.0, 10.5, 9.0)
@@ -43,6 +43,8 @@ def forces(analysis: Analysis, brief: Brief | None = None) -> Figure:
     legend.signs(any(shown(row.force_N, analysis) == 0 for row in scene.members))
     legend.say(_unit_line(brief))
     legend.say(_loads_line(scene, loads))
+    legend.say(_travel_line(analysis))
+    legend.say(_weight_line(analysis))
     legend.say(scene.frame.note)
     if missing:
         legend.say(f"{plural(missing, 'number')} had no room in this drawing.")
@@ -69,6 +71,17 @@ def _unit_line(brief: Brief | None) -> str:
     load = figure(brief.load.target_N)
     sides = "the truss" if brief.sides == 1 else "the most loaded side truss"
     return f"All numbers are newtons (N), in {sides}, while the whole bridge carries its target load of {load} N."
+
+
+def _travel_line(analysis: Analysis) -> str:
+    if analysis.travel is None:
+        return ""
+    return f"The load moves. It is drawn on joint {name(analysis.travel.worst)}, where it breaks the bridge first."
+
+
+def _weight_line(analysis: Analysis) -> str:
+    own_N = sum(row.own_weight_N for row in analysis.joints)
+    return f"The truss's own weight, {amount(own_N, 'N')}, is counted and not drawn." if own_N else ""
 
 
 def _loads_line(scene: Scene, drawn: list[str]) -> str:

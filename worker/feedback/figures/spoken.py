@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from rubric.brief import Brief
+from rubric.brief import ALONG, TRAVELLING, Brief
 from rubric.messages.outcomes import Analysis, JointRow
 from rubric.wording import amount, figure, listed, plural
 from worker.feedback.text import clean
@@ -17,6 +17,7 @@ BREAKS = {
     "tension": "it is pulled apart",
     "crushing": "it is crushed",
     "buckling": "it buckles, which means it bends out sideways under the push",
+    "bending": "it breaks where it is bent most, at a stiff joint",
     "joint": "its glued end shears off",
     "none": "it fails",
 }
@@ -58,7 +59,8 @@ def breaks_first_said(analysis: Analysis) -> str:
     first = analysis.first_failure
     if first is None:
         return ""
-    return f"Member {name(first.member)} breaks first: {BREAKS[first.mode]}."
+    where = f" when the load stands on joint {name(analysis.travel.worst)}" if analysis.travel else ""
+    return f"Member {name(first.member)} breaks first{where}: {BREAKS[first.mode]}."
 
 
 def _truss_said(analysis: Analysis) -> str:
@@ -133,5 +135,9 @@ def where_said(brief: Brief) -> str:
     """Where the load stands."""
     places = brief.load.places
     if isinstance(places, str):
-        return {"midspan": "in the middle of the span", "along the deck": "spread along the deck"}[places]
+        return {
+            "midspan": "in the middle of the span",
+            ALONG: "spread along the deck",
+            TRAVELLING: "on each joint of the deck in turn",
+        }[places]
     return f"at {listed([figure(place) for place in places])} mm from the left support"
