@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from rubric import library
-from rubric.brief import Brief, read_brief
+from rubric.brief import TRAVELLING, Brief, read_brief
 from rubric.problems import Refused
 
 SMALL = """title: Small
@@ -56,7 +56,7 @@ MISTAKES = [
     ("600 mm", "-3 mm", "line 2, column 7: found '-3 mm'; expected a length of 1e-06 or more. To mend it: write a larger number."),
     ("span", "spam", "line 1, column 1: found no 'span'; expected the distance between the supports. "
      "To mend it: add a line such as 'span: 600 mm'."),
-    ("midspan", "middle", "line 3, column 16: found 'middle'; expected 'midspan', 'along the deck' or a list of different "
+    ("midspan", "middle", "line 3, column 16: found 'middle'; expected 'midspan', 'along the deck', 'each deck joint in turn' or a list of different "
      "places measured from the left support. To mend it: write for example 'places: [200 mm, 400 mm]'."),
     ("midspan", "[100 mm, 700 mm]", "line 1, column 1: found a load at 700 mm; expected places between 0 and the span of "
      "600 mm. To mend it: move it."),
@@ -75,6 +75,31 @@ MISTAKES = [
 @pytest.mark.parametrize(("old", "new", "said"), MISTAKES, ids=lambda value: value[:30])
 def test_a_mistake_in_a_brief_is_told_in_these_words(old: str, new: str, said: str) -> None:
     assert said in changed(old, new)
+
+
+MORE = [
+    ("self weight: yes", "line 6, column 14: found 'yes'; expected one of 'left out' and 'counted'."),
+    ("joints: glued", "line 6, column 9: found 'glued'; expected one of 'hinged' and 'rigid'."),
+    (
+        "own weight: counted",
+        "line 6, column 13: found the unknown key 'own weight'; expected a key of this block. To mend it: did you mean 'self weight'?",
+    ),
+]
+
+
+@pytest.mark.parametrize(("line", "said"), MORE, ids=lambda value: value[:30])
+def test_how_a_truss_is_worked_out_is_one_of_two_words(line: str, said: str) -> None:
+    with pytest.raises(Refused) as refused:
+        read_brief((SMALL.rstrip() + f"\n{line}\n").encode())
+    assert said in str(refused.value)
+
+
+def test_a_brief_asks_for_self_weight_a_moving_load_and_rigid_joints_in_words() -> None:
+    text = SMALL.replace("midspan", "each deck joint in turn").rstrip() + "\nself weight: counted\njoints: rigid\n"
+    brief = read_brief(text.encode())
+    assert (brief.load.places, brief.self_weight, brief.joints) == (TRAVELLING, "counted", "rigid")
+    plain = read_brief(SMALL.encode())
+    assert (plain.self_weight, plain.joints) == ("left out", "hinged")
 
 
 EXTRA = [

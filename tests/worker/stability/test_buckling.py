@@ -102,3 +102,15 @@ def test_a_lightly_pushed_part_buckles_however_hard_another_is_pulled() -> None:
         {**column.loads, **tie.loads},
     )
     assert factor(both) == pytest.approx(0.7 * 80 / 2 / 1e-3, rel=1e-6)
+
+
+def test_forces_that_are_there_already_take_their_part_of_the_factor() -> None:
+    """With k times the same forces there before, the factor falls by just k; beyond it nothing is left."""
+    truss = warren()
+    forces = solve(truss).forces
+    alone = buckling(truss, forces).factor
+    assert alone is not None
+    for k in (0.0, 0.3, 0.9):
+        before = {name: k * alone * force for name, force in forces.items()}
+        assert buckling(truss, forces, before).factor == pytest.approx((1 - k) * alone, rel=1e-9)
+    assert buckling(truss, forces, {name: 1.01 * alone * force for name, force in forces.items()}).factor == 0.0

@@ -199,3 +199,15 @@ def test_a_long_step_does_not_leave_the_path_for_another(monkeypatch: pytest.Mon
     wanted = limit_load(truss).factor
     monkeypatch.setattr(path, "FIRST", 0.02)
     assert limit_load(truss).factor == pytest.approx(wanted, rel=1e-7)
+
+
+def test_a_permanent_load_takes_its_part_of_the_load_that_snaps_a_truss_through() -> None:
+    truss = two_bar(100.0, 10.0, load=10.0)
+    alone = limit_load(truss, up_to=100.0).factor
+    assert alone is not None
+    (joint, (x, y)), k = next(iter(truss.loads.items())), 0.4 * alone
+    assert limit_load(replace(truss, permanent={joint: (k * x, k * y)}), up_to=100.0).factor == pytest.approx(
+        0.6 * alone, rel=1e-6
+    )
+    k = 1.05 * alone
+    assert limit_load(replace(truss, permanent={joint: (k * x, k * y)}), up_to=100.0).factor == 0.0
