@@ -6,6 +6,7 @@ truss is left out and None.
 
 from __future__ import annotations
 
+import math
 from functools import lru_cache
 
 from rubric.brief import Brief
@@ -39,7 +40,7 @@ def outlook(solved: Solved, data: bytes, par_g: float | None = None) -> Outlook 
     if not solved.stable or solved.strength.first is None:
         return None
     whole = whole_load_N(solved)
-    after, chance, rigid = _after(solved), _chance(solved, data), framed(solved.truss, solved.brief)
+    after, chance, rigid = _after(solved), _chance(solved, data, whole), framed(solved.truss, solved.brief)
     par_g = par_wood_g(solved.brief) if par_g is None else par_g
     members_N = solved.strength.failure_load_N
     reached_N = members_N if whole is None or members_N is None else min(whole, members_N)
@@ -84,11 +85,14 @@ def _after(solved: Solved) -> Collapse | None:
     return collapse(solved.truss, solved.brief, wood(solved.brief.wood))
 
 
-def _chance(solved: Solved, data: bytes) -> FailureLoads | None:
+def _chance(solved: Solved, data: bytes, whole_N: float | None) -> FailureLoads | None:
     if solved.solution.degree and len(solved.truss.joints) > LARGE:
         return None
     wood_scatter = scatter(solved.brief.wood)
-    return failure_loads(solved.truss, solved.solution, solved.brief, wood_scatter, seed(data), asked=solved.demand)
+    factor = math.inf if whole_N is None else whole_N / solved.brief.load.target_N
+    return failure_loads(
+        solved.truss, solved.solution, solved.brief, wood_scatter, seed(data), asked=solved.demand, whole=factor
+    )
 
 
 def _sticks(solved: Solved) -> tuple[StickNeed, ...]:

@@ -130,18 +130,26 @@ class Design:
         return every[first, np.arange(len(first))], np.concatenate(rows)[first]
 
     def masses_g(self, rng: np.random.Generator, common: Floats) -> Floats:
-        """Mass of the bridge in each sample, (n,) g.
+        """Mass of the bridge in each sample, (n,) g."""
+        whole_g = len(self.shares) * float(self.wood_g.sum())
+        return self.ties_g + whole_g * self._average(rng, common, "density", self.scatter.density)
 
-        The own parts of the density of m sticks average out: of their share 1 - r of the variance
+    def stiffness(self, rng: np.random.Generator, common: Floats) -> Floats:
+        """Modulus of the bridge's wood over its mean in each sample, (n,), each member weighing as its wood."""
+        return self._average(rng, common, "modulus", self.scatter.modulus)
+
+    def _average(self, rng: np.random.Generator, common: Floats, name: str, cov: float) -> Floats:
+        """Average of a property over all sticks of the bridge, over its mean, (n,).
+
+        The own parts of m sticks average out: of their share 1 - r of the variance
         there remains (1 - r) w, w = sum(mass^2) / sum(mass)^2, which is 1 / m for like sticks.
         """
         whole_g = len(self.shares) * float(self.wood_g.sum())
         w = len(self.shares) * float((self.wood_g**2).sum()) / whole_g**2 if whole_g else 0.0
         own = math.sqrt((1.0 - self.between) * w) * own_normals(rng, 1, common.shape[1])[0]
-        z = math.sqrt(self.between) * common[PROPERTIES.index("density")] + own
+        z = math.sqrt(self.between) * common[PROPERTIES.index(name)] + own
         part = math.sqrt(self.between + (1.0 - self.between) * w)
-        scale = factors(z / part, part * self.scatter.density, self.scatter.distribution)
-        return self.ties_g + whole_g * scale
+        return factors(z / part, part * cov, self.scatter.distribution)
 
     def _forces_N(self, case: Truss, moduli: Floats) -> Floats:
         """Forces of all members, (m, n), with moduli (m, n) over their means."""

@@ -16,7 +16,7 @@ from tests.trusses import made_redundant, pratt
 from worker import statics
 from worker.analysis import Solved, solve
 from worker.chance import FailureLoads, failure_loads, seed
-from worker.chance.bridge import AT_ONCE
+from worker.chance.bridge import AT_ONCE, WHOLE
 from worker.strength.scatter import Scatter
 from worker.strength.sections import with_sections
 from worker.truss.model import Truss
@@ -187,3 +187,20 @@ def test_a_single_side_carries_more_than_the_weaker_of_two() -> None:
         assert found is not None
         medians.append(scale * found.median_N)
     assert medians[1] < 0.97 * medians[0]
+
+
+def test_a_bridge_that_gives_way_as_a_whole_first_does_so_in_every_sample() -> None:
+    """Without scatter at just the factor given; with it about as often below its mean load as above."""
+    solved = girder(0)
+    assert solved.strength.failure_load_N is not None
+    factor = 0.5 * solved.strength.failure_load_N / BRIEF.load.target_N
+    sure = tried(solved, NONE, whole=factor)
+    assert sure.median_N == pytest.approx(factor * BRIEF.load.target_N, rel=5e-4)
+    assert dict(sure.fails_first) == {WHOLE: 1.0}
+    spread = tried(solved, replace(NONE, modulus=0.22), whole=factor)
+    assert spread.low_N < 0.9 * sure.median_N < sure.median_N < 0.95 * spread.high_N
+
+
+def test_a_truss_far_from_giving_way_as_a_whole_keeps_its_luck() -> None:
+    solved = girder(0)
+    assert tried(solved, whole=50.0) == tried(solved)
