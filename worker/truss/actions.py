@@ -1,20 +1,19 @@
-"""Supports, loads, settlements and misfits of a truss that stands alone, and the working by hand."""
+"""Supports, loads, settlements and misfits of a truss that stands alone."""
 
 from __future__ import annotations
 
 import math
 import re
-import unicodedata
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 
-from rubric.located import Mapping, Node, Scalar
-from rubric.problems import Findings, quoted
-from rubric.quantities import FORCE_UNITS, LENGTH_UNITS, number, quantity
+from rubric.located import Mapping, Scalar
+from rubric.problems import Findings
+from rubric.quantities import LENGTH_UNITS, number
 from rubric.spelling import did_you_mean
 from rubric.wording import figure
-from worker.truss.fields import block, numbers, of_joints, one_number, shown
+from worker.truss.fields import numbers, of_joints, of_members, one_number, shown
 from worker.truss.joints import NOWHERE
-from worker.truss.model import Member, Support, Vector, Working
+from worker.truss.model import Member, Support, Vector
 
 
 def supports(tree: Mapping | None, known: Iterable[str], count: int, findings: Findings) -> dict[str, Support]:
@@ -78,7 +77,7 @@ def misfits(
 ) -> dict[str, float]:
     """What members are cut too long (positive) or too short, in mm by member name."""
     found: dict[str, float] = {}
-    for bar, node in _of_members(tree, bars, findings):
+    for bar, node in of_members(tree, bars, findings):
         what = "how much too long the member is (minus: too short)"
         misfit = one_number(node, LENGTH_UNITS, unit, what, findings)
         places = joints[bar.start], joints[bar.end]
@@ -93,91 +92,3 @@ def misfits(
         elif misfit is not None:
             found[bar.name] = misfit
     return found
-
-
-_DIRECTIONS = {"up": (0.0, 1.0), "down": (0.0, -1.0), "right": (1.0, 0.0), "left": (-1.0, 0.0)}
-
-
-def working(
-    tree: Mapping | None, known: Iterable[str], bars: Iterable[Member], unit: str, findings: Findings
-) -> Working | None:
-    """What the student worked out by hand."""
-    if tree is None:
-        return None
-    for key, _ in tree.items:
-        if key.text not in ("reactions", "forces"):
-            findings.add(
-                key.place,
-                f"the unknown key {quoted(key.text)}",
-                "'reactions' and 'forces'",
-                did_you_mean(key.text, ["reactions", "forces"]),
-            )
-    reactions = block(tree, "reactions", "a: 50 up", findings)
-    forces = block(tree, "forces", "a-b: 80 C", findings)
-    return Working(
-        {n: r for n, node in of_joints(reactions, known, findings) if (r := _reaction(node, unit, findings))},
-        _own_forces(forces, bars, unit, findings),
-    )
-
-
-def _reaction(node: Node, unit: str, findings: Findings) -> Vector | None:
-    """``50 up`` or ``50 up 20 left``, in N."""
-    words = node.text.split() if isinstance(node, Scalar) else []
-    total = [0.0, 0.0]
-    pairs = list(zip(words[::2], words[1::2], strict=False))
-    for size, direction in pairs:
-        value = quantity(size, FORCE_UNITS, unit)
-        if value is None or direction not in _DIRECTIONS:
-            pairs = []
-            break
-        total = [t + value * d for t, d in zip(total, _DIRECTIONS[direction], strict=True)]
-    if not pairs or len(words) % 2:
-        findings.add(
-            node.place,
-            shown(node),
-            "a force and a direction: up, down, left or right",
-            "write for example '50 up' or '50 up 20 left'.",
-        )
-        return None
-    return tuple(total)
-
-
-def _of_members(tree: Mapping | None, bars: Iterable[Member], findings: Findings) -> Iterator[tuple[Member, Node]]:
-    """Members named by their ends in either order."""
-    by_ends = {frozenset((bar.start, bar.end)): bar for bar in bars}
-    for key, node in tree.items if tree else ():
-        ends = frozenset(unicodedata.normalize("NFC", part.strip()) for part in key.text.split("-"))
-        if ends in by_ends:
-            yield by_ends[ends], node
-            continue
-        findings.add(
-            key.place,
-            f"no member {quoted(key.text)}",
-            "a member that the block 'members' names",
-            did_you_mean(key.text, [bar.name for bar in by_ends.values()]),
-        )
-
-
-def _own_forces(tree: Mapping | None, bars: Iterable[Member], unit: str, findings: Findings) -> dict[str, float]:
-    """``80.0 C``, ``62.5 T`` or ``0`` by member name, in N, tension positive."""
-    found: dict[str, float] = {}
-    for bar, node in _of_members(tree, bars, findings):
-        force = _own_force(node.text.strip() if isinstance(node, Scalar) else "", unit)
-        if force is None:
-            findings.add(
-                node.place,
-                shown(node),
-                "a force with T (tension) or C (compression), or 0",
-                "write for example '80.0 C'.",
-            )
-        else:
-            found[bar.name] = force
-    return found
-
-
-def _own_force(text: str, unit: str) -> float | None:
-    sense = text[-1:] if text[-1:] in ("T", "C") else ""
-    size = quantity(text.removesuffix(sense), FORCE_UNITS, unit)
-    if size is None or size < 0 or (size > 0 and not sense):
-        return None
-    return -size if sense == "C" else size

@@ -7,14 +7,14 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from rubric.located import Mapping, Node, Scalar, Sequence
 from rubric.problems import Findings, quoted
 from rubric.quantities import quantity
 from rubric.spelling import did_you_mean
 from rubric.wording import plural
-from worker.truss.model import Vector
+from worker.truss.model import Member, Vector
 
 
 def block(tree: Mapping, key: str, example: str, findings: Findings) -> Mapping | None:
@@ -99,3 +99,28 @@ def of_joints(tree: Mapping | None, known: Iterable[str], findings: Findings) ->
                 "a joint that the block 'joints' names",
                 did_you_mean(key.text, names),
             )
+
+
+def of_members(tree: Mapping | None, bars: Iterable[Member], findings: Findings) -> Iterator[tuple[Member, Node]]:
+    """Members named by their ends in either order, each once."""
+    by_ends = {frozenset((bar.start, bar.end)): bar for bar in bars}
+    seen: dict[str, str] = {}
+    for key, node in tree.items if tree else ():
+        bar = by_ends.get(frozenset(unicodedata.normalize("NFC", part.strip()) for part in key.text.split("-")))
+        if bar is None:
+            findings.add(
+                key.place,
+                f"no member {quoted(key.text)}",
+                "a member that the block 'members' names",
+                did_you_mean(key.text, [bar.name for bar in by_ends.values()]),
+            )
+        elif bar.name in seen:
+            findings.add(
+                key.place,
+                f"the member {quoted(key.text)} a second time, as {quoted(seen[bar.name])} before",
+                "each member once",
+                "take one of the two out.",
+            )
+        else:
+            seen[bar.name] = key.text
+            yield bar, node

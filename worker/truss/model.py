@@ -58,15 +58,36 @@ class Support:
         return cls(said, tuple(tuple(float(axis == held) for axis in "xyz") for held in axes))
 
 
-Reactions = Mapping[str, Vector]
+@dataclass(frozen=True)
+class Written:
+    """A force as the student wrote it.
+
+    ``said`` is the number, its unit and its sense: ``62.5 N T``, ``50 N up``, or ``T`` alone.
+    ``force_N`` is tension positive, of a reaction positive to the right and upward; None where T or C
+    stands alone.  ``sense`` is its sign.  ``figures`` counts the significant figures, noughts at the end
+    of a whole number left out; ``step_N`` is one unit of the last digit.  ``mass``: given in g or kg, and
+    taken as the weight of that mass.
+    """
+
+    said: str
+    force_N: float | None
+    sense: float
+    figures: int = 1
+    step_N: float = 0.0
+    mass: bool = False
 
 
 @dataclass(frozen=True)
 class Working:
-    """What the student worked out by hand; forces are N, tension positive, reactions (x, y) N."""
+    """What the student worked out by hand.
 
-    reactions: Reactions = field(default_factory=dict)
-    forces: Mapping[str, float] = field(default_factory=dict)
+    ``reactions`` by joint and direction (``a x``, ``a y``), ``forces`` by member; ``zeros`` are the
+    members named as zero members, None where the file does not name any such list.
+    """
+
+    reactions: Mapping[str, Written] = field(default_factory=dict)
+    forces: Mapping[str, Written] = field(default_factory=dict)
+    zeros: tuple[str, ...] | None = None
 
 
 @dataclass(frozen=True)

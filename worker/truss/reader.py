@@ -13,7 +13,8 @@ from rubric.located import Mapping, Node, Scalar, decode, read_yaml
 from rubric.problems import Findings, quoted
 from rubric.quantities import FORCE_UNITS, LENGTH_UNITS
 from rubric.spelling import did_you_mean, nearest
-from worker.truss.actions import misfits, supports, vectors, working
+from worker.truss.actions import misfits, supports, vectors
+from worker.truss.by_hand import working
 from worker.truss.fields import block, choice
 from worker.truss.joints import dimension, joints
 from worker.truss.members import members

@@ -24,7 +24,7 @@ BLOCKS = {
     "misfit": "misfits",
     "load": "loads",
 }
-WORKING = {"working reaction": "reactions", "working force": "forces"}
+WORKING = {"working reaction": "reactions", "working force": "forces", "working zero": "zero members"}
 ROWS = (*SINGLES, *BLOCKS, *WORKING)
 
 _EXAMPLES = {
@@ -39,7 +39,11 @@ _EXAMPLES = {
     "load": "load,c,0,-20",
     "working reaction": "working reaction,a,50 up",
     "working force": "working force,a-b,80 C",
+    "working zero": "working zero,b-d",
 }
+_ALONE = ("member", "working zero")
+"""Rows that may end with the name."""
+
 _FIRST_ROW = re.compile(rf'\s*"?(?:{"|".join(ROWS)})"?\s*([,;\t])', re.IGNORECASE)
 
 
@@ -77,7 +81,7 @@ class _Table:
         word = self._word(cells[0])
         if word is None:
             return
-        if len(cells) < 2 or (len(cells) < 3 and word not in (*SINGLES, "member")):
+        if len(cells) < 2 or (len(cells) < 3 and word not in (*SINGLES, *_ALONE)):
             self._too_short(word, cells)
         elif word in SINGLES:
             self.singles.append((Scalar(SINGLES[word], cells[0].place), self._only(word, cells)))
@@ -117,7 +121,7 @@ class _Table:
         values = cells[2:]
         if word in ("joint", "load", "settlement"):
             return Sequence(tuple(values), cells[1].place)
-        if word == "member" and not values:
+        if word in _ALONE and not values:
             return Scalar("", cells[1].place)
         if word == "member" and len(values) == 2:
             keys = (Scalar("area", values[0].place), Scalar("modulus", values[1].place))
