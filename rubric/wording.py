@@ -3,6 +3,23 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
+
+WAYS: Mapping[str, str] = {
+    "in plane": "in the plane of the truss, as you would see on the drawing",
+    "out of plane": "out of the plane of the truss, towards you or away from you",
+    "either": "in the plane of the truss or out of it, one as easily as the other",
+    "askew": "at a slant to the plane of the truss",
+}
+"""Which way a strut bends when it buckles."""
+
+SHORT_WAYS: Mapping[str, str] = {
+    "in plane": "in the plane",
+    "out of plane": "out of the plane",
+    "either": "either way",
+    "askew": "at a slant",
+}
+"""The same, short enough for a table."""
 
 
 def figure(value: float, figures: int = 3) -> str:

@@ -105,7 +105,7 @@ def analysis(solved: Solved, ahead: Outlook | None = None) -> Analysis:
         moving=solved.solution.moving,
         first_failure=None
         if first is None or found.failure_load_N is None
-        else Failure(member=first.member.name, mode=first.mode, load_N=found.failure_load_N),
+        else Failure(member=first.member.name, mode=first.mode, load_N=found.failure_load_N, axis=first.axis),
         failure_load_N=load_N,
         mass_g=found.mass_g,
         efficiency=None if load_N is None or not found.mass_g else load_N / weight_N(found.mass_g),
@@ -186,6 +186,7 @@ def _row(solved: Solved, check: Check) -> MemberRow:
         capacity_N=check.capacity_N,
         utilisation=check.utilisation,
         mode=check.mode,
+        axis=check.axis,
         bending_MPa=check.bending_MPa,
         range_N=(min(forces_N), max(forces_N)) if forces_N else None,
         worst_N=check.force_N if forces_N else None,

@@ -51,6 +51,8 @@ class JointRow(Message):
 
 
 Mode = Literal["tension", "crushing", "buckling", "bending", "joint", "none"]
+Axis = Literal["in plane", "out of plane", "either", "askew"]
+"""The way in which a strut buckles first; ``askew`` for a section whose weak axis lies between the two."""
 
 
 class MemberRow(Message):
@@ -70,6 +72,8 @@ class MemberRow(Message):
     """The force at which it fails in the mode that governs; None where it carries nothing."""
     utilisation: float
     mode: Mode
+    axis: Axis | None = None
+    """Which way it buckles; None where it fails in another mode."""
     bending_MPa: float = 0.0
     """Largest bending stress, without sign; 0 in a truss with hinges."""
     range_N: tuple[float, float] | None = None
@@ -92,6 +96,8 @@ class Failure(Message):
     mode: Mode
     load_N: float
     """Load on the whole bridge at which it happens."""
+    axis: Axis | None = None
+    """Which way it buckles; None for any other mode."""
 
 
 class NextStep(Message):

@@ -10,12 +10,12 @@ from dataclasses import dataclass
 from rubric.brief import Brief
 from rubric.messages.outcomes import Analysis, MemberRow
 from rubric.quantities import STANDARD_GRAVITY
-from rubric.wording import figure, listed
+from rubric.wording import SHORT_WAYS, WAYS, figure, listed
 
 HOW_IT_FAILS = {
     "tension": "is pulled apart",
     "crushing": "is crushed",
-    "buckling": "buckles, which means it bends out sideways",
+    "buckling": "buckles, which means it bends",
     "bending": "breaks where it is bent most, at a stiff joint",
     "joint": "comes loose: its glued end shears off",
     "none": "fails",
@@ -120,7 +120,8 @@ def _first_failure(analysis: Analysis) -> tuple[str, ...]:
     if failure is None:
         return ()
     where = f" when the load stands on joint {travel.worst}" if travel else ""
-    return (f"Member {failure.member} breaks first{where}: it {HOW_IT_FAILS[failure.mode]}.",)
+    way = WAYS.get(failure.axis or "", "out sideways") if failure.mode == "buckling" else ""
+    return (f"Member {failure.member} breaks first{where}: it {HOW_IT_FAILS[failure.mode]} {way}".rstrip() + ".",)
 
 
 def _line(member: MemberRow) -> MemberLine:
@@ -136,7 +137,7 @@ def _line(member: MemberRow) -> MemberLine:
         stress=f"{sign}{figure(abs(member.stress_MPa))}",
         capacity="" if member.capacity_N is None else figure(member.capacity_N),
         utilisation=f"{figure(100 * member.utilisation)} %",
-        fails_by=MODE_NAMES[member.mode],
+        fails_by=MODE_NAMES[member.mode] + (f", {SHORT_WAYS[member.axis]}" if member.axis else ""),
         over=member.utilisation > 1,
         range=" to ".join(_signed(force) for force in member.range_N) if member.range_N else "",
     )

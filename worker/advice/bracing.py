@@ -28,14 +28,15 @@ def brace(truss: Truss, brief: Brief) -> Member | None:
         (Member(f"{a}-{b}", a, b, stick) for a, b in combinations(truss.joints, 2) if frozenset((a, b)) not in joined),
         key=truss.length_mm,
     )
-    likely = (bar for bar in pairs if _resists(truss, bar, before) and _allowed(truss, brief, bar))
+    likely = (bar for bar in pairs if _resists(truss, bar, before) and allowed(truss, brief, bar))
     for bar, _ in zip(likely, range(MOST_TRIED), strict=False):
         if statics.mechanisms_of(replace(truss, members=(*truss.members, bar))) < before.mechanisms:
             return bar
     return None
 
 
-def _allowed(truss: Truss, brief: Brief, bar: Member) -> bool:
+def allowed(truss: Truss, brief: Brief, bar: Member) -> bool:
+    """Whether the brief allows its length, and it lies along no member and runs through no joint."""
     length, most, least = truss.length_mm(bar), brief.limits.longest_member_mm, brief.limits.shortest_member_mm
     fits = (most is None or length <= most) and (least is None or length >= least)
     alongside = any(_lies_along(truss, bar, member) for member in truss.members)

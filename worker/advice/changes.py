@@ -28,11 +28,12 @@ MOST_NAMED = 5
 
 @dataclass(frozen=True)
 class Change:
-    """A change in words, the kind of idea it is, and the truss after it."""
+    """A change in words, the kind of idea it is, the truss after it, and what else to say of it."""
 
     kind: str
     title: str
     truss: Truss
+    why: str = ""
 
 
 def thicker(solved: Solved) -> Iterator[Change]:
@@ -43,8 +44,8 @@ def thicker(solved: Solved) -> Iterator[Change]:
     member, brief = first.member, solved.brief
     if member.count < brief.most_sticks:
         more = replace(member, count=member.count + 1)
-        yield Change("double", f"Write {_stick(more)} for member {member.name}", _swap(solved.truss, [more]))
-    bigger = _next_stick(member, brief, larger=True)
+        yield Change("double", f"Write {stick_said(more)} for member {member.name}", _swap(solved.truss, [more]))
+    bigger = _nextstick_said(member, brief, larger=True)
     if bigger is not None:
         yield Change("stick", f"Cut member {member.name} from {bigger.stick}", _swap(solved.truss, [bigger]))
 
@@ -111,11 +112,10 @@ def moved(solved: Solved) -> Iterator[Change]:
             continue
         for dx, dy in ((-reach, 0.0), (reach, 0.0), (0.0, reach), (0.0, -reach)):
             joints = _with_moved(truss, solved.brief, name, round(dx), round(dy))
-            x, y = joints[name]
             twin = [other for other in joints if joints[other] != truss.joints[other] and other != name]
             also = f", and joint {twin[0]} to match" if twin else ""
             yield Change(
-                "move", f"Move joint {name} to [{figure(x, 4)}, {figure(y, 4)}] mm{also}", replace(truss, joints=joints)
+                "move", f"Move joint {name} to {written(truss, joints[name])}{also}", replace(truss, joints=joints)
             )
 
 
@@ -123,12 +123,27 @@ def _with_moved(truss: Truss, brief: Brief, name: str, dx: float, dy: float) -> 
     """The joints with one of them moved, and with it the one that mirrors it about midspan."""
     x, y, *_ = truss.joints[name]
     joints = dict(truss.joints)
-    mirror = (brief.span_mm - x, y)
     for other, place in truss.joints.items():
-        if other != name and math.dist(place, mirror) <= REACH_MM:
+        if other != name and _mirrors(place, (x, y), brief):
             joints[other] = (place[0] - dx, place[1] + dy)
     joints[name] = (x + dx, y + dy)
     return joints
+
+
+def mirrored(truss: Truss, brief: Brief) -> dict[str, str]:
+    """The joint that mirrors each joint about midspan, where there is one; at midspan a joint mirrors itself."""
+    places = truss.joints.items()
+    return {name: other for name, here in places for other, there in places if _mirrors(there, here, brief)}
+
+
+def _mirrors(there: Vector, here: Vector, brief: Brief) -> bool:
+    return math.dist(there, (brief.span_mm - here[0], here[1])) <= REACH_MM
+
+
+def written(truss: Truss, place: Vector) -> str:
+    """A place as the file writes it, with the file's unit."""
+    size = truss.mm_per_length
+    return f"[{', '.join(figure(part / size, 6) for part in place)}] {truss.length_unit}"
 
 
 def left_out(solved: Solved) -> Iterator[Change]:
@@ -143,7 +158,7 @@ def _named(members: list[Member]) -> str:
     """``a-b and b-c from 'square3', d-e from 'square5 x2'``; of many only the first few."""
     by_stick: dict[str, list[str]] = {}
     for member in members:
-        by_stick.setdefault(_stick(member), []).append(member.name)
+        by_stick.setdefault(stick_said(member), []).append(member.name)
     return listed([f"{_few(names)} from {stick}" for stick, names in by_stick.items()])
 
 
@@ -152,10 +167,10 @@ def _few(names: list[str]) -> str:
 
 
 def _smaller(member: Member, brief: Brief) -> Member | None:
-    return replace(member, count=member.count - 1) if member.count > 1 else _next_stick(member, brief, larger=False)
+    return replace(member, count=member.count - 1) if member.count > 1 else _nextstick_said(member, brief, larger=False)
 
 
-def _next_stick(member: Member, brief: Brief, larger: bool) -> Member | None:
+def _nextstick_said(member: Member, brief: Brief, larger: bool) -> Member | None:
     """The member from the next larger or smaller stick of the kit, by area."""
     areas = {name: section(stick, 1).area_mm2 for name, stick in brief.stock.items()}
     own = areas[member.stick]
@@ -170,5 +185,6 @@ def _swap(truss: Truss, members: list[Member]) -> Truss:
     return replace(truss, members=tuple(by_name.get(member.name, member) for member in truss.members))
 
 
-def _stick(member: Member) -> str:
+def stick_said(member: Member) -> str:
+    """Its stick as the file writes it."""
     return f"'{member.stick}{f' x{member.count}' if member.count > 1 else ''}'"

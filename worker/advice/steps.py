@@ -10,12 +10,13 @@ from rubric.messages.outcomes import NextStep
 from rubric.wording import amount, figure, listed, plural
 from worker.advice.bracing import brace
 from worker.advice.changes import Change, left_out, lighter, moved, reshaped, stronger_together, thicker
+from worker.advice.halving import halved
 from worker.analysis import Solved, solve
 from worker.truss.cautions import crossing_members
 from worker.truss.limits import broken
 
 MOST_STEPS = 3
-TRIES, TRIES_FOR_LARGE, LARGE = 32, 6, 60
+TRIES, TRIES_FOR_LARGE, LARGE = 32, 7, 60
 """How many changes are solved again; fewer from so many joints on, where each costs far more."""
 
 WORTH_SAYING = 0.02
@@ -125,6 +126,7 @@ def _idlest(solved: Solved) -> Iterator[NextStep]:
 _IDEAS: tuple[Callable[[Solved], Iterator[Change]], ...] = (
     stronger_together,
     thicker,
+    halved,
     reshaped,
     lighter,
     moved,
@@ -152,14 +154,15 @@ def _tried(solved: Solved) -> Iterator[tuple[float, str, NextStep]]:
     old, broken_now = _numbers(solved), set(_broken(solved))
     tries = TRIES if len(solved.truss.joints) <= LARGE else TRIES_FOR_LARGE
     for change in islice(chain.from_iterable(idea(solved) for idea in _IDEAS), tries):
-        # A change leaves the joints on the deck where they are, so supports and loads stay right.
+        # A change leaves the joints on the deck as they are, so supports and loads stay right.
         after = solve(change.truss, solved.brief)
         new = _numbers(after)
         if old is None or new is None or not _keeps_to(broken_now, set(_broken(after))):
             continue
         gain = _gain(old, new, solved.brief.load.target_N)
         if gain > WORTH_SAYING:
-            yield gain, change.kind, NextStep(title=change.title, text=_effect(old, new))
+            said = f"{change.why} {_effect(old, new)}".strip()
+            yield gain, change.kind, NextStep(title=change.title, text=said)
 
 
 def _keeps_to(old: set[str], new: set[str]) -> bool:

@@ -18,7 +18,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from rubric.brief import Brief
-from rubric.messages.outcomes import Mode
+from rubric.messages.outcomes import Axis, Mode
 from rubric.quantities import STANDARD_GRAVITY
 from worker.demand import STILL, Demand
 from worker.strength.capacity import Capacity, capacity
@@ -46,6 +46,8 @@ class Check:
     load_factor: float = math.inf
     place: str = STILL
     bending_MPa: float = 0.0
+    axis: Axis | None = None
+    """Which way it buckles; None where it fails in another mode."""
 
 
 @dataclass(frozen=True)
@@ -130,6 +132,7 @@ def _checked(member: Member, can: Capacity, bends_at_MPa: float, place: str, loa
         load_factor=_load_factor(can, bends_at_MPa, load, own),
         place=place,
         bending_MPa=bending_MPa,
+        axis=can.axis if mode == "buckling" else None,
     )
 
 

@@ -8,11 +8,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rubric.brief import Brief, Glue
-from rubric.messages.outcomes import Mode
+from rubric.messages.outcomes import Axis, Mode
 from worker.strength.columns import CURVES
 from worker.strength.joints import GUSSETS, gussets_N, lap_N, lap_width_mm
 from worker.strength.sections import section_of
-from worker.strength.slenderness import Axis, slenderness_of
+from worker.strength.slenderness import slenderness_of
 from worker.strength.wood import Wood, at_level, scatter
 from worker.truss.model import Member, Truss
 

@@ -5,17 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from math import sqrt
-from typing import Literal
 
 from rubric.brief import Brief
+from rubric.messages.outcomes import Axis
 from rubric.wording import figure
 from worker.strength.columns import le_over_d
 from worker.strength.profiles import Section
 from worker.strength.sections import section_of
 from worker.truss.model import Member, Truss
-
-Axis = Literal["in plane", "out of plane", "either", "askew"]
-"""The way in which a member buckles first; ``askew`` for a section whose weak axis lies between the two."""
 
 SAME = 1e-9
 """Relative: slendernesses this near to each other are the same."""

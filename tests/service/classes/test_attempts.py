@@ -30,7 +30,10 @@ def test_a_marked_truss_says_what_it_carries_and_what_breaks_first(site: Site) -
     assert (
         "Your bridge would carry 237 N, as if 24.1 kg hung from it. That is enough: the brief asks for 200 N." in page
     )
-    assert "breaks first: it buckles, which means it bends out sideways." in page
+    assert (
+        "breaks first: it buckles, which means it bends in the plane of the truss, as you would see on the drawing."
+        in page
+    )
     assert "<svg" in page
     assert "The drawing in words" in page
 
@@ -56,6 +59,12 @@ def test_the_members_table_gives_forces_with_sign_letter_and_unit(site: Site) ->
     assert '<td class="n force tension">+62.5 T</td>' in page
     assert '<td class="n force compression">−80 C</td>' in page
     assert '<td class="n force nothing">0</td>' in page
+
+
+def test_the_members_table_says_which_way_a_strut_would_buckle(site: Site) -> None:
+    page = shown(site)
+    assert "<td>buckling, in the plane</td>" in page
+    assert "A pushed member can buckle in the plane of the truss, as you would see on the drawing, or out of it" in page
 
 
 def test_a_member_beyond_its_capacity_is_marked_in_words(site: Site) -> None:

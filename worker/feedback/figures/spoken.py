@@ -6,7 +6,7 @@ import math
 
 from rubric.brief import ALONG, TRAVELLING, Brief
 from rubric.messages.outcomes import Analysis, JointRow
-from rubric.wording import amount, figure, listed, plural
+from rubric.wording import WAYS, amount, figure, listed, plural
 from worker.feedback.text import clean
 
 _MANY = 40
@@ -16,7 +16,7 @@ _SOME = 12
 BREAKS = {
     "tension": "it is pulled apart",
     "crushing": "it is crushed",
-    "buckling": "it buckles, which means it bends out sideways under the push",
+    "buckling": "it buckles, which means it bends under the push",
     "bending": "it breaks where it is bent most, at a stiff joint",
     "joint": "its glued end shears off",
     "none": "it fails",
@@ -60,7 +60,8 @@ def breaks_first_said(analysis: Analysis) -> str:
     if first is None:
         return ""
     where = f" when the load stands on joint {name(analysis.travel.worst)}" if analysis.travel else ""
-    return f"Member {name(first.member)} breaks first{where}: {BREAKS[first.mode]}."
+    way = WAYS.get(first.axis or "", "out sideways") if first.mode == "buckling" else ""
+    return f"Member {name(first.member)} breaks first{where}: {BREAKS[first.mode]} {way}".rstrip() + "."
 
 
 def _truss_said(analysis: Analysis) -> str:
