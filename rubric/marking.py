@@ -8,6 +8,7 @@ from pydantic import BaseModel, ConfigDict
 
 from rubric.criteria.common import Criterion, CriterionMark, Judged, Judgements, points_said
 from rubric.evidence import Evidence
+from rubric.rules.total import on_board, settle
 
 if TYPE_CHECKING:
     from rubric.rubrics import Rubric
@@ -25,6 +26,8 @@ class Marks(BaseModel):
     """Points that wait for the teacher."""
     rules: tuple[str, ...] = ()
     """What the rubric's rules did to the sum of the points, in sentences, in order."""
+    on_board: bool = True
+    """Whether every entry condition holds, so that it may stand on a leaderboard."""
 
 
 def mark(
@@ -47,11 +50,15 @@ def mark(
         _corrected(criterion, criterion.mark(evidence, judgements or {}), changed.get(criterion.name))
         for criterion in rubric.criteria
     )
+    earned = round(sum(c.points for c in criteria if c.points is not None), 2)
+    total, rules = settle(rubric, evidence, earned)
     return Marks(
         criteria=criteria,
-        total=round(sum(c.points for c in criteria if c.points is not None), 2),
-        out_of=round(sum(c.out_of for c in criteria), 2),
+        total=total,
+        out_of=rubric.full,
         waiting=round(sum(c.out_of for c in criteria if c.points is None), 2),
+        rules=rules,
+        on_board=on_board(rubric, evidence),
     )
 
 
@@ -59,8 +66,9 @@ def _corrected(criterion: Criterion, found: CriterionMark, correction: Judged | 
     """The mark with the teacher's own points and reason; what was seen and asked stays."""
     if correction is None:
         return found
-    points = round(min(max(correction.points, 0.0), criterion.points), 2)
-    rest = criterion.points - points
+    low, high = criterion.bounds
+    points = round(min(max(correction.points, low), high), 2)
+    rest = high - points
     return found.model_copy(
         update={
             "points": points,

@@ -23,6 +23,8 @@ class Measure:
     more_is_better: bool
     units: str = ""
     """Which group of units a rubric may write its numbers in; nothing: plain numbers."""
+    counted: bool = False
+    """Whether it is a number of things, so that a rubric may ask for at most so many."""
     phrase: str = ""
     """How a sentence names it, where that is not 'the' and the name."""
 
@@ -40,6 +42,7 @@ _ALL = (
         "A stable truss has 0.",
         "worker.statics",
         False,
+        counted=True,
         phrase="the number of mechanisms",
     ),
     Measure(
@@ -110,11 +113,21 @@ _ALL = (
         False,
     ),
     Measure(
+        "sticks",
+        "",
+        "Whole sticks that the whole bridge is cut from.",
+        "worker.advice",
+        False,
+        counted=True,
+        phrase="the number of sticks",
+    ),
+    Measure(
         "sticks over the kit",
         "",
         "Sticks that the whole bridge needs beyond those in the kit; 0 where it can be cut from one kit.",
         "worker.advice",
         False,
+        counted=True,
         phrase="the number of sticks over the kit",
     ),
     Measure(
@@ -147,9 +160,26 @@ _ALL = (
         False,
         "length",
     ),
-    Measure("joints", "", "Joints of one side truss.", "worker.truss", False, phrase="the number of joints"),
     Measure(
-        "members", "", "Number of members of one side truss.", "worker.truss", False, phrase="the number of members"
+        "joints", "", "Joints of one side truss.", "worker.truss", False, counted=True, phrase="the number of joints"
+    ),
+    Measure(
+        "members",
+        "",
+        "Number of members of one side truss.",
+        "worker.truss",
+        False,
+        counted=True,
+        phrase="the number of members",
+    ),
+    Measure(
+        "distinct lengths",
+        "",
+        "How many different lengths the members of one side truss have, each to the nearest mm.",
+        "worker.truss",
+        False,
+        counted=True,
+        phrase="the number of distinct lengths",
     ),
     Measure(
         "depth above deck",
@@ -199,8 +229,12 @@ _ALL = (
         "Number of limits of the brief that the truss does not keep.",
         "worker.truss",
         False,
+        counted=True,
         phrase="the number of limits broken",
     ),
 )
 
 CATALOGUE: dict[str, Measure] = {measure.name: measure for measure in _ALL}
+
+COUNTED = tuple(measure.name for measure in _ALL if measure.counted)
+"""What can be counted."""

@@ -16,8 +16,18 @@ AREA_UNITS = {"mm2": 1.0, "cm2": 100.0, "m2": 1e6, "in2": 645.16}
 STRESS_UNITS = {"MPa": 1.0, "GPa": 1000.0, "kPa": 1e-3, "Pa": 1e-6, "N/mm2": 1.0, "psi": 6.894757293168e-3}
 MASS_UNITS = {"g": 1.0, "kg": 1000.0}
 DENSITY_UNITS = {"kg/m3": 1.0, "g/cm3": 1000.0}
+DURATION_UNITS = {
+    "min": 1.0,
+    "minute": 1.0,
+    "minutes": 1.0,
+    "h": 60.0,
+    "hour": 60.0,
+    "hours": 60.0,
+    "day": 1440.0,
+    "days": 1440.0,
+}
 ANGLE_UNITS = {"degrees": 1.0, "deg": 1.0}
-"""Factors to the units used inside: mm, N, mm2, MPa, g, kg/m3, degrees.
+"""Factors to the units used inside: mm, N, mm2, MPa, g, kg/m3, minutes, degrees.
 
 The inch, the pound-force and the psi are exact or to 13 figures: NIST SP 811, appendix B.8.
 """

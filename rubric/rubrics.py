@@ -1,13 +1,46 @@
-"""The rubric: criteria with points, declared by a teacher.  No formulas, no code."""
+"""The rubric: criteria with points, declared by a teacher.  No formulas, no code.
+
+.. code-block:: yaml
+
+    title: Footbridge, marks out of 100
+    out of: 100
+    release: at once
+    entry:
+      - {measure: mechanisms, at most: 0, if not: cap at 20 points}
+    lateness: {grace: 10 min, per day: 10 %, most: 30 %}
+    attempts: {most: 5, counts: best, wait: 10 min}
+    round to: 0.5
+    least: 0
+    most: 100
+    criteria:
+      - {name: Carries the load, kind: threshold, measure: reserve factor, at least: 1, points: 60}
+      - {name: Efficiency, kind: scale, measure: efficiency, earns: {100: 0 %, 600: 100 %}, weight: 3}
+      - {name: Few joints, kind: count, of: joints, at most: 12, weight: 1}
+
+A criterion with ``weight`` in place of ``points`` takes its share of what the others leave of ``out of``: here
+30 and 10 points.  ``bonus: yes`` puts a criterion's points on top; ``deduct: yes`` takes away what it does not
+earn, and adds nothing.  A mark is never below ``least``, which is 0 when left out, nor above ``most``.
+"""
 
 from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Annotated, Any, Literal, get_args
 
 from pydantic import Field, model_validator
 
 from rubric.criteria import AnyCriterion
 from rubric.criteria.common import Points, points_said
+from rubric.criteria.place import Place
 from rubric.problems import quoted
-from rubric.shapes import Shape, Words, fault, read
+from rubric.quantities import number
+from rubric.rules.attempts import Attempts
+from rubric.rules.entry import Entry
+from rubric.rules.lateness import Lateness
+from rubric.shapes import Shape, Words, choice, fault, read
+from rubric.wording import points
+
+Release = Literal["at once", "by hand"]
 
 
 class Rubric(Shape):
@@ -15,26 +48,128 @@ class Rubric(Shape):
 
     title: Words = Field(description="a title", examples=["Footbridge marks"])
     out_of: Points | None = Field(None, description="the sum of all points", examples=["100"])
+    release: Annotated[Release, choice(*get_args(Release))] = Field(
+        "at once", description="when students see their marks", examples=["by hand"]
+    )
+    entry: tuple[Entry, ...] = Field(
+        (), description="a list of conditions", examples=["[{measure: mechanisms, at most: 0, if not: zero}]"]
+    )
+    lateness: Lateness | None = Field(
+        None, description="what late work loses", examples=["{per day: 10 %, most: 30 %}"]
+    )
+    attempts: Attempts = Field(Attempts(), description="how many attempts", examples=["{most: 5}"])
+    round_to: Points | None = Field(None, description="what totals are rounded to", examples=["0.5"])
+    least: float = Field(0.0, description="the least that a mark can be", examples=["0"], ge=0, le=1000)
+    most: Points | None = Field(None, description="the most that a mark can be", examples=["100"])
     criteria: tuple[AnyCriterion, ...] = Field(
         description="a list of criteria", examples=["[{name: ..., kind: ..., points: ...}]"]
     )
 
+    @model_validator(mode="before")
+    @classmethod
+    def _shared_by_weight(cls, data: Any) -> Any:
+        if not isinstance(data, dict) or not isinstance(data.get("criteria"), list | tuple):
+            return data
+        return {**data, "criteria": by_weight(data["criteria"], data.get("out of"))}
+
     @model_validator(mode="after")
     def _adds_up(self) -> Rubric:
         names = [criterion.name for criterion in self.criteria]
-        twice = sorted({name for name in names if names.count(name) > 1})
         if not 1 <= len(names) <= 50:
-            raise fault(f"{len(names)} criteria", "1 to 50", "add or take out criteria.")
-        if twice:
-            raise fault(f"two criteria called {quoted(twice[0])}", "different names", "rename one of them.")
-        total = round(sum(criterion.points for criterion in self.criteria), 6)
-        if self.out_of is not None and total != self.out_of:
+            raise fault(f"{len(names)} criteria", "1 to 50", "add or take out criteria.", "criteria")
+        for place, name in enumerate(names):
+            if name in names[:place]:
+                at = ("criteria", place, "name")
+                raise fault(f"two criteria called {quoted(name)}", "different names", "rename one of them.", *at)
+        if not self.full:
+            raise fault("nothing but bonus and deductions", "points to earn", "add a criterion.", "criteria")
+        if self.out_of is not None and self.full != self.out_of:
             raise fault(
-                f"criteria worth {points_said(total)} in all under 'out of: {self.out_of:g}'",
+                f"criteria worth {points_said(self.full)} in all under 'out of: {self.out_of:g}'",
                 "the two to agree",
                 "change 'out of' or the points of a criterion.",
+                "out of",
             )
         return self
+
+    @model_validator(mode="after")
+    def _agrees_with_itself(self) -> Rubric:
+        if self.least > self.full or self.least > (self.most or self.full):
+            raise fault(
+                f"a least mark of {points(self.least)}",
+                "less than the most that can be earned",
+                "lower 'least'.",
+                "least",
+            )
+        if self.most is not None and self.most > self.reachable:
+            raise fault(
+                f"a most of {points(self.most)} where {points_said(self.reachable)} can be earned",
+                "no more than that",
+                "lower 'most', or leave it out.",
+                "most",
+            )
+        for place, criterion in enumerate(self.criteria):
+            if isinstance(criterion, Place) and self.release == "at once":
+                raise fault(
+                    f"the place criterion {quoted(criterion.name)} in marks that are released at once",
+                    "'release: by hand', because a place is settled when all have handed in",
+                    "add the line 'release: by hand' to the rubric.",
+                    *("criteria", place, "kind"),
+                )
+        return self
+
+    @property
+    def full(self) -> float:
+        """What the whole is out of: all points but bonus and deductions."""
+        return round(sum(c.points for c in self.criteria if c.counts_as == "points"), 2)
+
+    @property
+    def reachable(self) -> float:
+        """The most that can be earned, with every bonus."""
+        return round(sum(criterion.bounds[1] for criterion in self.criteria), 2)
+
+    @property
+    def bounds(self) -> tuple[float, float]:
+        """The least and the most that a mark can be."""
+        return self.least, self.reachable if self.most is None else self.most
+
+
+def by_weight(criteria: Sequence[Any], out_of: Any) -> list[Any]:
+    """The criteria with points in place of weights, where ``out_of`` and every weight can be read.
+
+    They share what the others leave of ``out_of``, each to 0.01; the last takes what rounding leaves over.
+    A weight that cannot be read, or has nothing to share, stays for its own field to tell.
+    """
+    whole = _number(out_of)
+    weighed = [c for c in criteria if isinstance(c, dict) and c.get("weight") is not None and "points" not in c]
+    weights = [_number(c["weight"]) for c in weighed]
+    known = [w for w in weights if w is not None and 0 < w <= 1000]
+    if whole is None or len(known) < len(weights):
+        return [{**c, "points": 1} if any(c is one for one in weighed) else c for c in criteria]
+    plain = [c for c in criteria if isinstance(c, dict) and "points" in c and not _on_top(c)]
+    rest = whole - sum(_number(c["points"]) or 0.0 for c in plain)
+    if weighed and rest * min(known) / sum(known) < 0.01:
+        found = f"no points left of 'out of: {whole:g}' for the weights"
+        raise fault(found, "some to share", "raise 'out of', or lower the points of a criterion.", "out of")
+    shares, given = iter(known), 0.0
+    shared: list[Any] = []
+    for criterion in criteria:
+        if not any(criterion is one for one in weighed):
+            shared.append(criterion)
+            continue
+        last = criterion is weighed[-1]
+        share = round(rest - given if last else rest * next(shares) / sum(known), 2)
+        given += share
+        shared.append({**{k: v for k, v in criterion.items() if k != "weight"}, "points": share})
+    return shared
+
+
+def _on_top(criterion: dict[str, Any]) -> bool:
+    return any(str(criterion.get(key, "no")).casefold() in ("yes", "true") for key in ("bonus", "deduct"))
+
+
+def _number(value: Any) -> float | None:
+    return float(value) if isinstance(value, float | int) else number(str(value))
 
 
 def read_rubric(data: bytes) -> Rubric:

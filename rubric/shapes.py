@@ -18,6 +18,7 @@ from rubric.located import Mapping, Node, Place, Scalar, Sequence, decode, plain
 from rubric.problems import Findings, Problem, quoted
 from rubric.quantities import (
     DENSITY_UNITS,
+    DURATION_UNITS,
     FORCE_UNITS,
     LENGTH_UNITS,
     MASS_UNITS,
@@ -28,7 +29,7 @@ from rubric.quantities import (
 from rubric.spelling import did_you_mean
 from rubric.wording import listed
 
-_UNIT_SUFFIX = re.compile(r"_(mm|N|g|MPa|kg_m3)$")
+_UNIT_SUFFIX = re.compile(r"_(mm|N|g|MPa|kg_m3|min)?$")
 
 
 def spoken(name: str) -> str:
@@ -44,20 +45,24 @@ class Shape(BaseModel):
     )
 
 
-def fault(found: str, expected: str, mend: str) -> PydanticCustomError:
-    """A fault to raise inside a validator, in our own words."""
-    return PydanticCustomError(
-        "kingpost", "{found}; expected {expected}", {"found": found, "expected": expected, "mend": mend}
-    )
+def fault(found: str, expected: str, mend: str, *at: str | int) -> PydanticCustomError:
+    """A fault to raise inside a validator, in our own words.
+
+    ``at`` leads from where the validator stands to where the fault is written: keys, and places in a list.
+    """
+    told = {"found": found, "expected": expected, "mend": mend, "at": at}
+    return PydanticCustomError("kingpost", "{found}; expected {expected}", told)
 
 
-def _reader(units: dict[str, float], default: str, kind: str, least: float | None) -> Callable[[Any], float]:
+def _reader(
+    units: dict[str, float], default: str, kind: str, least: float | None, names: str = ""
+) -> Callable[[Any], float]:
     def read(value: Any) -> float:
         given = value if isinstance(value, float | int) else quantity(str(value), units, default)
         if given is None or isinstance(value, bool | list | dict):
             raise fault(
                 quoted(str(value)),
-                f"{kind} in {', '.join(units)}",
+                f"{kind} in {names or ', '.join(units)}",
                 f"write a plain number and a unit, such as '12.5 {default}'.",
             )
         if least is not None and given < least:
@@ -71,7 +76,7 @@ def _count(least: int) -> Callable[[Any], int]:
     def read(value: Any) -> int:
         given = value if isinstance(value, int | float) else number(str(value))
         if given is None or given != int(given) or not least <= given <= 10_000:
-            raise fault(quoted(str(value)), f"a whole number from {least} to 10000", "write it in digits.")
+            raise fault(quoted(str(value)), f"a whole number from {least} to 10000", "write a whole number.")
         return int(given)
 
     return read
@@ -88,6 +93,14 @@ def _line(value: Any) -> str:
     if not isinstance(value, str) or not value.strip() or len(value) > 400:
         raise fault(quoted(str(value)), "some words, at most 400 letters", "write one line of text.")
     return value.strip()
+
+
+def yes_or_no(value: Any) -> bool:
+    """Reads 'yes' or 'no', and the true and false of JSON."""
+    text = str(value).strip().casefold()
+    if text not in ("yes", "no", "true", "false"):
+        raise fault(quoted(str(value)), "'yes' or 'no'", "write one of the two, or leave the line out.")
+    return text in ("yes", "true")
 
 
 def choice(*words: str) -> BeforeValidator:
@@ -121,6 +134,8 @@ LeastForce = Annotated[float, BeforeValidator(_reader(FORCE_UNITS, "N", "a force
 Mass = Annotated[float, BeforeValidator(_reader(MASS_UNITS, "g", "a mass", 0.0))]
 Stress = Annotated[float, BeforeValidator(_reader(STRESS_UNITS, "MPa", "a stress", SMALLEST))]
 Density = Annotated[float, BeforeValidator(_reader(DENSITY_UNITS, "kg/m3", "a density", SMALLEST))]
+Minutes = Annotated[float, BeforeValidator(_reader(DURATION_UNITS, "min", "a time", 0.0, "min, hours or days"))]
+YesNo = Annotated[bool, BeforeValidator(yes_or_no)]
 Count = Annotated[int, BeforeValidator(_count(0))]
 CountFrom1 = Annotated[int, BeforeValidator(_count(1))]
 Part = Annotated[float, BeforeValidator(_part)]
@@ -162,6 +177,7 @@ def _problem(model: type[BaseModel], tree: Mapping, detail: ErrorDetails) -> Pro
         trail = trail[:-1]
     if kind == "kingpost":
         told = detail["ctx"]
+        place, *_ = _find(tree, (*detail["loc"], *told["at"]))
         return Problem(*place, told["found"], told["expected"], told["mend"])
     if kind == "extra_forbidden":
         known = [spoken(name) for name in _fields(model, trail[:-1])]

@@ -55,6 +55,7 @@ def mark_file(
 def _marked(solved: Solved, ahead: Outlook | None, rubric: Rubric, job: int, attempt: str) -> Marked:
     found = analysis(solved, ahead)
     values = measures(solved, found)
+    marks = mark_evidence(rubric, Evidence(measures=values))
     drawing = figures.forces(found, solved.brief) if solved.stable else figures.mechanism(found, solved.brief)
     return Marked(
         job=job,
@@ -62,8 +63,8 @@ def _marked(solved: Solved, ahead: Outlook | None, rubric: Rubric, job: int, att
         title=solved.truss.title,
         analysis=found,
         measures=values,
-        marks=mark_evidence(rubric, Evidence(measures=values)),
-        on_board=solved.stable and not found.limits_broken and bool(found.efficiency),
+        marks=marks,
+        on_board=marks.on_board and solved.stable and not found.limits_broken and bool(found.efficiency),
         praise=praise(solved),
         steps=steps(solved),
         findings=findings(found, solved.brief),

@@ -27,6 +27,7 @@ def measures(solved: Solved, found: Analysis) -> Measures:
         "midspan deflection": found.midspan_deflection_mm,
         "joints": float(len(truss.joints)),
         "members": float(len(truss.members)),
+        "distinct lengths": float(len({round(round(length, 6)) for length in lengths})),
         "depth above deck": limits.depth_above_mm(truss),
         "depth below deck": limits.depth_below_mm(truss),
         "longest member": max(lengths, default=None),
@@ -42,6 +43,7 @@ def _beyond(ahead: Outlook | None, target_N: float, efficiency: float | None) ->
         ahead, whole = Outlook(), None
     else:
         whole = FAR if ahead.whole_load_N is None else ahead.whole_load_N / target_N
+    needed = [float(need.needed) for need in ahead.sticks]
     over = [float(max(0, need.needed - need.in_kit)) for need in ahead.sticks]
     par = ahead.par_efficiency
     return {
@@ -50,6 +52,7 @@ def _beyond(ahead: Outlook | None, target_N: float, efficiency: float | None) ->
         "kept after first failure": ahead.kept_after_first,
         "chance of carrying the target": ahead.chance,
         "bending share": ahead.bending_share,
+        "sticks": sum(needed) if needed else None,
         "sticks over the kit": sum(over) if over else None,
         "share of par": efficiency / par if efficiency is not None and par else None,
     }

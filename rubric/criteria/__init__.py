@@ -9,11 +9,17 @@ from typing import Annotated
 
 from pydantic import Field
 
+from rubric.criteria.count import Count
 from rubric.criteria.judgement import Judgement
+from rubric.criteria.place import Place
 from rubric.criteria.scale import Scale
+from rubric.criteria.share_of_par import ShareOfPar
+from rubric.criteria.steps import Steps
 from rubric.criteria.threshold import Threshold
 from rubric.criteria.working import Working
 
-AnyCriterion = Annotated[Threshold | Scale | Working | Judgement, Field(discriminator="kind")]
+AnyCriterion = Annotated[
+    Threshold | Steps | Scale | ShareOfPar | Count | Place | Working | Judgement, Field(discriminator="kind")
+]
 
-KINDS = (Threshold, Scale, Working, Judgement)
+KINDS = (Threshold, Steps, Scale, ShareOfPar, Count, Place, Working, Judgement)

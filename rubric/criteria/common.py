@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from abc import abstractmethod
 from collections.abc import Mapping
-from typing import Annotated, Any
+from dataclasses import dataclass
+from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, model_validator
 
+from rubric.criteria.say import Say, fill
 from rubric.evidence import Evidence
-from rubric.measures import CATALOGUE, Measure
 from rubric.problems import quoted
-from rubric.quantities import FORCE_UNITS, LENGTH_UNITS, MASS_UNITS, number, quantity
-from rubric.shapes import Shape, Words, fault
-from rubric.spelling import did_you_mean
-from rubric.wording import amount, points
+from rubric.quantities import number
+from rubric.shapes import Shape, Words, YesNo, fault
+from rubric.wording import points as points_figure
 
-_UNIT_GROUPS = {"force": FORCE_UNITS, "length": LENGTH_UNITS, "mass": MASS_UNITS}
+CountsAs = Literal["points", "bonus", "deduction"]
 
 
 class CriterionMark(BaseModel):
@@ -27,8 +27,9 @@ class CriterionMark(BaseModel):
     name: str
     kind: str
     points: float | None
-    """None while it waits for the teacher."""
+    """None while it waits for the teacher; 0 or less for a deduction."""
     out_of: float
+    """0 for a deduction; a bonus is not part of what the whole is out of."""
     seen: str
     asked: str
     why: str
@@ -36,6 +37,7 @@ class CriterionMark(BaseModel):
     """How to earn the rest; nothing where nothing is left to earn."""
     corrected: bool = False
     """Whether a teacher put these points in place of the computed ones."""
+    counts_as: CountsAs = "points"
 
 
 class Judged(BaseModel):
@@ -51,6 +53,18 @@ Judgements = Mapping[str, Judged]
 """By the criterion's name."""
 
 
+@dataclass(frozen=True)
+class Found:
+    """What a kind of criterion finds: points from nought to the criterion's, and our words for it."""
+
+    points: float | None
+    seen: str
+    why: str
+    earn_more: str = ""
+    judged: bool = True
+    """False where there was nothing to judge: then our own words stand, and nothing is deducted."""
+
+
 def _points(value: Any) -> float:
     given = value if isinstance(value, float | int) else number(str(value))
     if given is None or not 0 < given <= 1000 or round(given, 2) != given:
@@ -58,18 +72,20 @@ def _points(value: Any) -> float:
     return float(given)
 
 
-def _measure(value: Any) -> str:
-    if value in CATALOGUE:
-        return str(value)
+def _weight(value: Any) -> None:
+    if value is None:
+        return
+    weight = number(str(value))
+    if weight is None or not 0 < weight <= 1000:
+        raise fault(quoted(str(value)), "a weight above 0, at most 1000", "write a plain number.")
     raise fault(
-        f"the unknown measure {quoted(str(value))}",
-        "a measure of the catalogue",
-        did_you_mean(str(value), CATALOGUE),
+        f"a weight of {quoted(str(value))}",
+        "weights in place of 'points', under 'out of'",
+        "add 'out of: 100' to the rubric, and give this criterion 'weight' or 'points' but not both.",
     )
 
 
 Points = Annotated[float, BeforeValidator(_points)]
-MeasureName = Annotated[str, BeforeValidator(_measure)]
 
 
 class Criterion(Shape):
@@ -77,6 +93,16 @@ class Criterion(Shape):
 
     name: Words = Field(description="a name for the criterion", examples=["Carries the load"])
     points: Points = Field(description="the points it can earn", examples=["20"])
+    weight: Annotated[None, BeforeValidator(_weight)] = Field(None, description="its weight", examples=["2"])
+    bonus: YesNo = Field(False, description="whether its points come on top", examples=["yes"])
+    deduct: YesNo = Field(False, description="whether what it does not earn is taken away", examples=["yes"])
+    say: Say = Field(Say(), description="your own words", examples=["{earned: Well done.}"])
+
+    @model_validator(mode="after")
+    def _counts_one_way(self) -> Criterion:
+        if self.bonus and self.deduct:
+            raise fault("both 'bonus' and 'deduct'", "one of the two", "take one of the two out.", "deduct")
+        return self
 
     @property
     @abstractmethod
@@ -84,61 +110,71 @@ class Criterion(Shape):
         """What a student is asked for, in words."""
 
     @abstractmethod
+    def find(self, evidence: Evidence, judgements: Judgements) -> Found:
+        """What the evidence is worth; pure and deterministic."""
+
+    @property
+    def counts_as(self) -> CountsAs:
+        if self.bonus:
+            return "bonus"
+        return "deduction" if self.deduct else "points"
+
+    @property
+    def bounds(self) -> tuple[float, float]:
+        """The least and the most that it can add to the whole."""
+        return (-self.points, 0.0) if self.deduct else (0.0, self.points)
+
     def mark(self, evidence: Evidence, judgements: Judgements) -> CriterionMark:
-        """The mark for this evidence; pure and deterministic."""
-
-
-def in_units_of(measure: Measure, value: Any) -> float:
-    """A number a teacher wrote for ``measure``: plain, with one of its units, or as a percentage.
-
-    Raises a fault where it is anything else.
-    """
-    if isinstance(value, float | int):
-        return float(value)
-    text = str(value).strip()
-    given: float | None
-    if measure.unit == "%":
-        part = number(text[:-1]) if text.endswith("%") else None
-        given = part / 100 if part is not None else None
-    elif measure.units:
-        given = quantity(text, _UNIT_GROUPS[measure.units], measure.unit)
-    else:
-        given = number(text)
-    if given is None:
-        raise fault(
-            quoted(text),
-            f"a number for the measure '{measure.name}'" + (f" in {measure.unit}" if measure.unit else ""),
-            f"write for example '{amount(0.5 if measure.unit == '%' else 50, measure.unit)}'.",
+        """The mark for this evidence, in the teacher's words where there are any."""
+        found = self.find(evidence, judgements)
+        adds = self._adds(found)
+        mark = CriterionMark(
+            name=self.name,
+            kind=str(getattr(self, "kind", "")),
+            points=adds,
+            out_of=self.bounds[1],
+            seen=found.seen,
+            asked=self.asked,
+            why=found.why,
+            earn_more=found.earn_more,
+            counts_as=self.counts_as,
         )
-    return given
+        if found.points is None or not found.judged:
+            return mark
+        words = self.say.words(found.points, self.points)
+        return mark if words is None else mark.model_copy(update=self._in_own_words(words, found, adds or 0.0))
+
+    def to_earn(self, points: float, all_of_it: bool = False) -> str:
+        """``to earn 5 points``, ``to earn all 5 bonus points``, ``to lose no points``."""
+        if self.deduct:
+            return "to lose no points here"
+        said = f"{points_figure(points)} {'bonus ' if self.bonus else ''}point{'' if points == 1 else 's'}"
+        return f"to earn {'all ' if all_of_it else ''}{said}"
+
+    def _adds(self, found: Found) -> float | None:
+        if found.points is None:
+            return None
+        if self.deduct:
+            return round(found.points - self.points, 2) if found.judged else 0.0
+        return round(found.points, 2)
+
+    def _in_own_words(self, words: str, found: Found, adds: float) -> dict[str, str]:
+        values = {
+            "name": self.name,
+            "seen": found.seen,
+            "asked": self.asked,
+            "points": points_figure(adds),
+            "out of": points_figure(self.bounds[1]),
+            "missing": points_figure(self.points - (found.points or 0.0)),
+            "why": found.why,
+            "how": found.earn_more,
+        }
+        return {"why": fill(words, values).strip(), "earn_more": ""}
 
 
-def said(measure: Measure, value: float) -> str:
-    """``the mass is 48.2 g``."""
-    return f"{measure.in_a_sentence} is {amount(value, measure.unit)}"
-
-
-def goal_said(measure: Measure, value: float, goal: float, points: str) -> str:
-    """How to earn more: which way the measure must go, and how far."""
-    way = "Raise" if goal > value else "Bring down"
-    return f"{way} {measure.in_a_sentence} to {amount(goal, measure.unit)} to earn {points}."
-
-
-def not_measured(criterion: Criterion, measure: Measure, evidence: Evidence) -> CriterionMark:
-    """The mark where the truss does not have the measure: a mechanism, or a file with mistakes."""
-    if not evidence.read:
-        return file_with_mistakes(criterion)
-    return _nothing_yet(
-        criterion,
-        f"no {measure.name}",
-        f"A truss that can move has no {measure.name}.",
-        "Make the truss stable first.",
-    )
-
-
-def file_with_mistakes(criterion: Criterion) -> CriterionMark:
-    """The mark where the file could not be read to its end."""
-    return _nothing_yet(
+def file_with_mistakes(criterion: Criterion) -> Found:
+    """What is found where the file could not be read to its end."""
+    return nothing_yet(
         criterion,
         "a file with mistakes",
         "The file could not be read to its end.",
@@ -146,19 +182,12 @@ def file_with_mistakes(criterion: Criterion) -> CriterionMark:
     )
 
 
-def _nothing_yet(criterion: Criterion, seen: str, why: str, first: str) -> CriterionMark:
-    return CriterionMark(
-        name=criterion.name,
-        kind=str(getattr(criterion, "kind", "")),
-        points=0.0,
-        out_of=criterion.points,
-        seen=seen,
-        asked=criterion.asked,
-        why=why,
-        earn_more=f"{first} Then it can earn up to {points_said(criterion.points)} here.",
-    )
+def nothing_yet(criterion: Criterion, seen: str, why: str, first: str) -> Found:
+    """Nothing to judge yet; ``first`` says what has to be done before there is."""
+    more = "" if criterion.deduct else f" Then it can earn up to {points_said(criterion.points)} here."
+    return Found(0.0, seen, why, first + more, judged=False)
 
 
 def points_said(value: float) -> str:
     """``1 point``, ``2.5 points``."""
-    return f"{points(value)} point{'' if value == 1 else 's'}"
+    return f"{points_figure(value)} point{'' if value == 1 else 's'}"

@@ -5,21 +5,35 @@
     - name: Sketch and reasons
       kind: judgement
       look for: a clear sketch, and a reason for the shape of the truss
+      levels:
+        - {words: every joint drawn and every choice argued, points: 10}
+        - {words: drawn to scale, points: 6}
+        - {words: hard to read, points: 2}
       points: 10
 
-The criterion waits, and the total is shown as unfinished, until the teacher has filled it in.
-A teacher who gives 7 of 10 may add a comment, which the student reads.
+The criterion waits, and the total is shown as unfinished, until the teacher has filled it in.  A teacher
+who gives 6 of 10 may add a comment, which the student reads beside the words of that level; one who gives
+0 had better say why.  ``levels`` may be left out, and points between two levels may be given.
 """
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Any, Literal
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
-from rubric.criteria.common import Criterion, CriterionMark, Judgements, points_said
+from rubric.criteria.common import Criterion, Found, Judgements, points_said
+from rubric.criteria.measured import best_is, worth
 from rubric.evidence import Evidence
-from rubric.shapes import Words
+from rubric.shapes import Shape, Words, fault
+from rubric.wording import points
+
+
+class Level(Shape):
+    """A descriptor and what it is worth."""
+
+    words: Words = Field(description="what work of this level is like", examples=["drawn to scale"])
+    points: float = Field(description="what it earns", examples=["6"])
 
 
 class Judgement(Criterion):
@@ -27,23 +41,57 @@ class Judgement(Criterion):
 
     kind: Literal["judgement"]
     look_for: Words = Field(description="what the teacher looks for", examples=["a clear sketch"])
+    levels: tuple[Level, ...] = Field(
+        (), description="a list of levels", examples=["[{words: clear, points: 10}, {words: hard to read, points: 2}]"]
+    )
+
+    @model_validator(mode="before")
+    @classmethod
+    def _worths(cls, data: Any) -> Any:
+        if not isinstance(data, dict) or not isinstance(data.get("levels"), list | tuple):
+            return data
+        levels = [
+            {**level, "points": worth(level["points"], data.get("points"), "levels", place, "points")}
+            if isinstance(level, dict) and "points" in level
+            else level
+            for place, level in enumerate(data["levels"])
+        ]
+        return {**data, "levels": levels}
+
+    @model_validator(mode="after")
+    def _sensible(self) -> Judgement:
+        if self.deduct:
+            raise fault(
+                "a judgement that deducts",
+                "points for what you like",
+                "take 'deduct' out; a level may be worth 0 points.",
+                "deduct",
+            )
+        if self.say.model_dump(exclude_none=True):
+            raise fault("'say' in a judgement", "your words in levels and comments", "take 'say' out.", "say")
+        worths = [level.points for level in self.levels]
+        if len(set(worths)) < len(worths):
+            raise fault("two levels of the same points", "different points for each", "change one.", "levels")
+        if worths:
+            best_is(max(worths), self.points, "levels", "levels")
+        return self
 
     @property
     def asked(self) -> str:
-        return self.look_for
+        levels = "; ".join(f"{level.words}: {points(level.points)}" for level in self.levels)
+        return f"{self.look_for} ({levels})" if levels else self.look_for
 
-    def mark(self, evidence: Evidence, judgements: Judgements) -> CriterionMark:
+    def find(self, evidence: Evidence, judgements: Judgements) -> Found:
         """What the teacher gave, within the criterion's points."""
         given = judgements.get(self.name)
-        points = None if given is None else round(min(max(given.points, 0.0), self.points), 2)
-        rest = 0.0 if points is None else self.points - points
-        return CriterionMark(
-            name=self.name,
-            kind=self.kind,
-            points=points,
-            out_of=self.points,
-            seen="not yet looked at" if given is None else "looked at by your teacher",
-            asked=self.asked,
-            why="Your teacher fills this in." if given is None else given.comment or "Your teacher's judgement.",
-            earn_more=f"Ask your teacher how to earn the other {points_said(rest)}." if rest > 0 else "",
+        if given is None:
+            return Found(None, "not yet looked at", "Your teacher fills this in.")
+        earned = round(min(max(given.points, 0.0), self.points), 2)
+        rest = self.points - earned
+        level = next((level.words for level in self.levels if level.points == earned), "")
+        return Found(
+            earned,
+            f"looked at by your teacher: {level}" if level else "looked at by your teacher",
+            given.comment or "Your teacher's judgement.",
+            f"Ask your teacher how to earn the other {points_said(rest)}." if rest > 0 else "",
         )

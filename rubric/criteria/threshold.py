@@ -14,84 +14,26 @@ Write ``at least`` or ``at most``, not both.  The number itself counts as reache
 
 from __future__ import annotations
 
-from typing import Any, Literal
+from typing import Literal
 
-from pydantic import Field, model_validator
-
-from rubric.criteria.common import (
-    Criterion,
-    CriterionMark,
-    Judgements,
-    MeasureName,
-    goal_said,
-    in_units_of,
-    not_measured,
-    points_said,
-    said,
-)
+from rubric.criteria.common import Criterion, Found, Judgements
+from rubric.criteria.measured import Bound, goal_said, not_measured, said
 from rubric.evidence import Evidence
 from rubric.measures import CATALOGUE
-from rubric.shapes import fault
-from rubric.wording import amount
-
-SLACK = 1e-9
-"""Relative: a value that differs from the threshold by rounding noise alone has reached it."""
 
 
-class Threshold(Criterion):
+class Threshold(Bound, Criterion):
     """See the module's docstring, which is the page the teacher reads."""
 
     kind: Literal["threshold"]
-    measure: MeasureName = Field(description="a measure of the catalogue", examples=["failure load"])
-    at_least: float | None = Field(None, description="the lowest value that earns", examples=["1"])
-    at_most: float | None = Field(None, description="the highest value that earns", examples=["60 g"])
 
-    @model_validator(mode="before")
-    @classmethod
-    def _numbers_in_units(cls, data: Any) -> Any:
-        if not isinstance(data, dict):
-            return data
-        measure = CATALOGUE.get(str(data.get("measure")))
-        if measure is None:  # told by the field itself; without a measure its numbers mean nothing
-            return {**data, "at least": None, "at most": None}
-        read = {key: in_units_of(measure, data[key]) for key in ("at least", "at most") if data.get(key) is not None}
-        if len(read) != 1:
-            raise fault(
-                "both 'at least' and 'at most'" if read else "neither 'at least' nor 'at most'",
-                "one of the two",
-                "write for example 'at least: 1'.",
-            )
-        return {**data, **read}
-
-    @property
-    def _bound(self) -> tuple[str, float]:
-        if self.at_least is not None:
-            return "at least", self.at_least
-        assert self.at_most is not None
-        return "at most", self.at_most
-
-    @property
-    def asked(self) -> str:
-        word, bound = self._bound
-        return f"{word} {amount(bound, CATALOGUE[self.measure].unit)}"
-
-    def mark(self, evidence: Evidence, judgements: Judgements) -> CriterionMark:
+    def find(self, evidence: Evidence, judgements: Judgements) -> Found:
         """All or nothing."""
         measure = CATALOGUE[self.measure]
-        word, bound = self._bound
         value = evidence.measures.get(self.measure)
         if value is None:
             return not_measured(self, measure, evidence)
-        slack = SLACK * max(abs(bound), abs(value))
-        reached = value >= bound - slack if word == "at least" else value <= bound + slack
-        gap = f"{amount(abs(bound - value), measure.unit)} too {'low' if word == 'at least' else 'high'}"
-        return CriterionMark(
-            name=self.name,
-            kind=self.kind,
-            points=self.points if reached else 0.0,
-            out_of=self.points,
-            seen=said(measure, value),
-            asked=self.asked,
-            why="That is what was asked." if reached else f"That is {gap}.",
-            earn_more="" if reached else goal_said(measure, value, bound, points_said(self.points)),
-        )
+        if self.reached(value):
+            return Found(self.points, said(measure, value), "That is what was asked.")
+        more = goal_said(self, measure, value, self.number, all_of_it=False)
+        return Found(0.0, said(measure, value), f"That is {self.gap(value)}.", more)

@@ -32,7 +32,7 @@ from typing import Annotated, Any, Literal, get_args
 
 from pydantic import BeforeValidator, Field
 
-from rubric.criteria.common import Criterion, CriterionMark, Judgements, file_with_mistakes, points_said
+from rubric.criteria.common import Criterion, Found, Judgements, file_with_mistakes, nothing_yet
 from rubric.evidence import Answer, Evidence, Verdict
 from rubric.problems import quoted
 from rubric.shapes import LeastForce, Part, fault
@@ -93,47 +93,27 @@ class Working(Criterion):
         }
         return parts.get(verdict, 0.0)
 
-    def mark(self, evidence: Evidence, judgements: Judgements) -> CriterionMark:
+    def find(self, evidence: Evidence, judgements: Judgements) -> Found:
         """Every answer earns its part of an even share."""
         if not evidence.read:
             return file_with_mistakes(self)
         answers = evidence.working.get(self.name)
         if answers is None:
-            return self._unmarked(None, "not compared yet", "It waits until the file is marked again.")
+            return Found(None, "not compared yet", "It waits until the file is marked again.", judged=False)
         if not answers:
-            return self._unmarked(0.0, "no forces to compare", "A truss that can move has no forces to work out.")
+            why = "A truss that can move has no forces to work out."
+            return nothing_yet(self, "no forces to compare", why, "Make the truss stable first.")
         earned = round(self.points * sum(self.part(answer.verdict) for answer in answers) / len(answers), 2)
-        return CriterionMark(
-            name=self.name,
-            kind=self.kind,
-            points=earned,
-            out_of=self.points,
-            seen=seen(answers),
-            asked=self.asked,
-            why=_why(answers),
-            earn_more="" if earned >= self.points else self._earn_more(answers),
-        )
-
-    def _unmarked(self, points: float | None, seen: str, why: str) -> CriterionMark:
-        more = f"Make the truss stable first. Then it can earn up to {points_said(self.points)} here."
-        return CriterionMark(
-            name=self.name,
-            kind=self.kind,
-            points=points,
-            out_of=self.points,
-            seen=seen,
-            asked=self.asked,
-            why=why,
-            earn_more="" if points is None else more,
-        )
+        more = "" if earned >= self.points else self._earn_more(answers)
+        return Found(earned, seen(answers), _why(answers), more)
 
     def _earn_more(self, answers: tuple[Answer, ...]) -> str:
         slip = first_slip(answers)
         if all(answer.verdict == "left out" for answer in answers):
-            return f"Add a block 'working' to your file to earn up to {points_said(self.points)}."
+            return f"Add a block 'working' to your file {self.to_earn(self.points, True)}."
         mend = "Work it out again" if slip is None or slip.given else "Work it out"
         where = f"Start with {slip.name}. {mend}" if slip else "Give more figures"
-        return f"{where} to earn all {points_said(self.points)}."
+        return f"{where} {self.to_earn(self.points, True)}."
 
 
 def first_slip(answers: tuple[Answer, ...]) -> Answer | None:

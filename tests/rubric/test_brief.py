@@ -65,7 +65,7 @@ MISTAKES = [
     ("5 x 5 mm", "5 mm", "line 5, column 28: found '5 mm'; expected width x thickness in mm, each 0.1 to 500. "
      "To mend it: write for example '5 x 5 mm'."),
     ("count: 14", "count: 1.5", "line 5, column 61: found '1.5'; expected a whole number from 1 to 10000. "
-     "To mend it: write it in digits."),
+     "To mend it: write a whole number."),
     ("stock: {square5: {section: 5 x 5 mm, length: 900 mm, count: 14}}", "stock: {}",
      "line 5, column 1: found a block of keys; expected the sticks of one kit by name. To mend it: write it as "
      "'stock: {square5: {section: 5 x 5 mm, length: 900 mm, count: 12}}'."),

@@ -28,7 +28,7 @@ def test_a_mechanism_has_the_measures_of_its_shape_alone() -> None:
     missing = {name for name, value in measures(MOVING, analysis(MOVING)).items() if value is None}
     assert missing == {
         "stability factor", "peak load", "kept after first failure", "chance of carrying the target", "bending share",
-        "sticks over the kit", "share of par", "degree of redundancy", "failure load", "reserve factor", "largest utilisation", "efficiency", "midspan deflection",
+        "sticks", "sticks over the kit", "share of par", "degree of redundancy", "failure load", "reserve factor", "largest utilisation", "efficiency", "midspan deflection",
     }  # fmt: skip
 
 
@@ -37,6 +37,13 @@ def test_measures_fit_together() -> None:
     assert found["reserve factor"] == pytest.approx(found["failure load"] / 200)
     assert found["largest utilisation"] == pytest.approx(1 / found["reserve factor"])
     assert (found["joints"], found["members"], found["depth above deck"]) == (4, 5, 150)
+
+
+def test_lengths_are_told_apart_to_the_mm_and_sticks_are_counted_for_the_whole_bridge() -> None:
+    found = measures(SOLVED, FOUND)
+    assert found["distinct lengths"] == 3  # 300, 335 and 150 mm
+    # two sides: four of 300 and four of 335 mm from sticks of 900 mm take four, two of 150 mm one of the other kind
+    assert found["sticks"] == 5
 
 
 def test_midspan_deflection_is_downward_positive_and_agrees_with_virtual_work() -> None:

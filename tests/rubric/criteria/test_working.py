@@ -55,7 +55,7 @@ def test_the_first_slip_that_was_written_is_named_before_what_was_left_out() -> 
 def test_a_file_without_working_says_how_to_begin() -> None:
     found = marked("left out", "left out")
     assert (found.points, found.seen, found.why) == (0, "0 of 2 right, 2 left out", "Your file holds no working.")
-    assert found.earn_more == "Add a block 'working' to your file to earn up to 20 points."
+    assert found.earn_more == "Add a block 'working' to your file to earn all 20 points."
 
 
 def test_a_mechanism_earns_nothing_and_work_that_was_not_compared_waits() -> None:

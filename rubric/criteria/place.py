@@ -1,0 +1,111 @@
+"""A place in the class or in the contest: settled when you release the marks.
+
+.. code-block:: yaml
+
+    - name: Place in the class
+      kind: place
+      among: class
+      by: efficiency
+      earns: {1: 10, 2: 8, 3: 6, 10: 0}
+      points: 10
+
+Between the places you list, points run in a straight line; behind the last they are 0.  Third place earns
+6 points, and so do both students who share it; tenth place earns none.  ``among`` is ``class`` or
+``contest``, ``by`` any measure of the catalogue; left out, they are the class and efficiency.
+
+A place means nothing before everybody has handed in, so the rubric must say ``release: by hand``.  The
+criterion waits until then.  A truss that can move, and a file with mistakes, has no place and earns none.
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import Annotated, Any, Literal, get_args
+
+from pydantic import Field, model_validator
+
+from rubric.criteria.common import Criterion, Found, Judgements
+from rubric.criteria.measured import MeasureName, best_is, not_measured, worth
+from rubric.criteria.scale import interpolate
+from rubric.evidence import Evidence
+from rubric.measures import CATALOGUE
+from rubric.problems import quoted
+from rubric.quantities import number
+from rubric.shapes import choice, fault
+from rubric.wording import points
+
+Among = Literal["class", "contest"]
+
+
+class Place(Criterion):
+    """See the module's docstring, which is the page the teacher reads."""
+
+    kind: Literal["place"]
+    among: Annotated[Among, choice(*get_args(Among))] = Field(
+        "class", description="among whom the places are", examples=["class"]
+    )
+    by: MeasureName = Field("efficiency", description="the measure that decides", examples=["efficiency"])
+    earns: tuple[tuple[int, float], ...] = Field(description="points by place", examples=["{1: 10, 2: 8, 10: 0}"])
+
+    @model_validator(mode="before")
+    @classmethod
+    def _places(cls, data: Any) -> Any:
+        if not isinstance(data, dict) or not isinstance(data.get("earns"), dict):
+            return data
+        earns = data["earns"].items()
+        return {**data, "earns": [(_nth(p), worth(w, data.get("points"), "earns", p)) for p, w in earns]}
+
+    @model_validator(mode="after")
+    def _in_order(self) -> Place:
+        if not self.earns or self.earns[0][0] != 1:
+            raise fault(
+                "places without the first",
+                "a list that begins with place 1",
+                "write for example '{1: 10, 2: 8, 10: 0}'.",
+                "earns",
+            )
+        if any(b <= a for (a, _), (b, _) in pairwise(self.earns)):
+            raise fault("places out of order", "each place once, the first to the left", "sort them.", "earns")
+        if any(after > before for (_, before), (_, after) in pairwise(self.earns)):
+            raise fault("a later place that earns more", "no more than the place before", "lower it.", "earns")
+        best_is(self.earns[0][1], self.points, "places", "earns")
+        return self
+
+    @property
+    def measure(self) -> str:
+        """The measure that it looks at."""
+        return self.by
+
+    @property
+    def asked(self) -> str:
+        listed = "; ".join(f"place {place} earns {points(earned)}" for place, earned in self.earns)
+        return f"place in the {self.among} by {self.by}: {listed}"
+
+    def find(self, evidence: Evidence, judgements: Judgements) -> Found:
+        """What the place earns, once it is settled."""
+        measure = CATALOGUE[self.by]
+        place = evidence.places.get(self.name)
+        if evidence.measures.get(self.by) is None:
+            return not_measured(self, measure, evidence)
+        if place is None:
+            why = "Places are settled when your teacher releases the marks."
+            return Found(None, "not settled yet", why)
+        last = self.earns[-1][0]
+        earned = interpolate(self.earns, float(place.place)) if place.place <= last else 0.0
+        way = "higher" if measure.more_is_better else "lower"
+        kept = (
+            f"Place {last} is the last that earns points." if place.place > last else "That is what this place earns."
+        )
+        return Found(
+            earned,
+            f"place {place.place} of {place.of} in the {self.among}",
+            "First place!" if place.place == 1 else kept,
+            "" if earned >= self.points else f"The {way} {measure.in_a_sentence}, the better the place.",
+        )
+
+
+def _nth(value: Any) -> int:
+    given = value if isinstance(value, float | int) else number(str(value))
+    if given is None or given != int(given) or not 1 <= given <= 10_000:
+        raise fault(quoted(str(value)), "a place, counted from 1", "write it in digits.", "earns")
+    return int(given)

@@ -1,0 +1,56 @@
+"""Attempts: how many there are, which of them counts, and how long to wait between two.
+
+.. code-block:: yaml
+
+    attempts: {most: 5, counts: best, wait: 10 min}
+
+A student whose attempts earned 40, 62 and 55 points keeps 62; with ``counts: last`` 55, with ``counts:
+first`` 40.  A sixth file is not taken, nor one handed in 5 minutes after the one before.  Left out, there
+is no end of attempts, the best counts, and nobody waits.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Annotated, Literal, get_args
+
+from pydantic import Field
+
+from rubric.rules.lateness import how_late
+from rubric.shapes import CountFrom1, Minutes, Shape, choice
+from rubric.wording import plural
+
+Counts = Literal["best", "last", "first"]
+
+
+class Attempts(Shape):
+    """See the module's docstring, which is the page the teacher reads."""
+
+    most: CountFrom1 | None = Field(None, description="how many there are", examples=["5"])
+    counts: Annotated[Counts, choice(*get_args(Counts))] = Field(
+        "best", description="which of them counts", examples=["best"]
+    )
+    wait_min: Minutes = Field(0.0, description="the time between two", examples=["10 min"])
+
+    def left(self, used: int) -> int | None:
+        """How many more may be handed in; None where there is no end."""
+        return None if self.most is None else max(0, self.most - used)
+
+    def counting(self, totals: Sequence[float]) -> int | None:
+        """Which of the attempts counts, as a place in ``totals``, which runs from the first to the last.
+
+        Of two that are equally good the earlier counts.  None where there are no attempts.
+        """
+        if not totals:
+            return None
+        if self.counts == "best":
+            return max(range(len(totals)), key=lambda place: (totals[place], -place))
+        return 0 if self.counts == "first" else len(totals) - 1
+
+    def rule(self) -> str:
+        """What it says before anything is handed in."""
+        many = (
+            "You may hand in as often as you like" if self.most is None else f"You have {plural(self.most, 'attempt')}"
+        )
+        wait = f" Wait {how_late(self.wait_min)} before you hand in again." if self.wait_min else ""
+        return f"{many}: the {self.counts} one counts.{wait}"

@@ -1,0 +1,83 @@
+"""Entry conditions: what must hold before a mark, or a place on the leaderboard, counts.
+
+.. code-block:: yaml
+
+    entry:
+      - {measure: mechanisms, at most: 0, if not: zero}
+      - {measure: limits broken, at most: 0, if not: off the board}
+      - {measure: mass, at most: 80 g, if not: cap at 40 points}
+
+A truss that can move earns nothing, whatever else it does well; one that breaks a limit keeps its mark and
+stands on no leaderboard; one of 90 g earns 40 points at most.  A truss that keeps all three is marked as if
+they were not there.  A measure that a truss does not have is a condition that it does not meet.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import Annotated, Any
+
+from pydantic import BeforeValidator, Field
+
+from rubric.criteria.common import points_said
+from rubric.criteria.measured import Bound, said
+from rubric.evidence import Evidence
+from rubric.measures import CATALOGUE
+from rubric.problems import quoted
+from rubric.quantities import number
+from rubric.shapes import fault
+from rubric.wording import points
+
+ZERO, OFF_THE_BOARD = "zero", "off the board"
+
+
+def _if_not(value: Any) -> str:
+    text = " ".join(str(value).split()).casefold()
+    if text in (ZERO, OFF_THE_BOARD):
+        return text
+    cap = re.fullmatch(r"cap at (\S+)( points?)?", text)
+    given = number(cap[1]) if cap else None
+    if given is None or not 0 < given <= 1000 or round(given, 2) != given:
+        raise fault(quoted(text), "'zero', 'off the board' or 'cap at 40 points'", "write one of the three.")
+    return f"cap at {points_said(given)}"
+
+
+class Entry(Bound):
+    """See the module's docstring, which is the page the teacher reads."""
+
+    if_not: Annotated[str, BeforeValidator(_if_not)] = Field(
+        description="what happens where it does not hold", examples=["zero"]
+    )
+
+    @property
+    def cap(self) -> float | None:
+        """The most that the whole can be worth where this does not hold; None: as much as ever."""
+        if self.if_not == OFF_THE_BOARD:
+            return None
+        return 0.0 if self.if_not == ZERO else float(self.if_not.split()[2])
+
+    @property
+    def asked_in_full(self) -> str:
+        """``the mass at most 80 g``."""
+        return f"{CATALOGUE[self.measure].in_a_sentence} {self.asked}"
+
+    def holds(self, evidence: Evidence) -> bool:
+        """Whether the condition is met."""
+        value = evidence.measures.get(self.measure)
+        return value is not None and self.reached(value)
+
+    def why(self, evidence: Evidence) -> str:
+        """What was seen and what was asked, where it does not hold."""
+        measure = CATALOGUE[self.measure]
+        value = evidence.measures.get(self.measure)
+        if value is None:
+            return f"there is no {measure.name} to look at" if evidence.read else "the file holds mistakes"
+        return f"{said(measure, value)}, and {self.asked} was asked"
+
+    def rule(self) -> str:
+        """What it says before anything is handed in."""
+        if self.if_not == OFF_THE_BOARD:
+            return f"Only a bridge with {self.asked_in_full} stands on the leaderboard."
+        if self.if_not == ZERO:
+            return f"Only a bridge with {self.asked_in_full} earns points at all."
+        return f"Only a bridge with {self.asked_in_full} can earn over {points(self.cap or 0.0)} points."

@@ -1,0 +1,130 @@
+"""Lateness: what handing in after the due date costs.
+
+.. code-block:: yaml
+
+    lateness: {grace: 10 min, per day: 10 %, most: 30 %}
+
+Work handed in 8 minutes late loses nothing; 2 hours late, a day has begun and 10 % of the points earned
+are lost; 26 hours late, two days have begun and 20 % are lost; a week late 30 %, the most there is.  Write
+``per hour`` in place of ``per day`` for a shorter step, and points such as ``5 points`` in place of parts.
+Beyond the grace, time counts from the due date.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from typing import Annotated, Any
+
+from pydantic import BeforeValidator, Field, model_validator
+
+from rubric.criteria.common import points_said
+from rubric.problems import quoted
+from rubric.quantities import number
+from rubric.shapes import Minutes, Shape, fault
+from rubric.wording import plural
+
+HOUR, DAY = 60, 1440
+"""Minutes."""
+
+
+def _cost(value: Any) -> str:
+    text = " ".join(str(value).split()).casefold()
+    part = re.fullmatch(r"(\S+?) ?%", text)
+    plain = re.fullmatch(r"(\S+) points?", text)
+    given = number((part or plain or [text, ""])[1])
+    if given is None or not 0 < given <= (100 if part else 1000) or round(given, 2) != given:
+        raise fault(quoted(text), "a part or points above 0", "write for example '10 %' or '5 points'.")
+    return f"{given:g} %" if part else points_said(given)
+
+
+Cost = Annotated[str, BeforeValidator(_cost)]
+
+
+class Lateness(Shape):
+    """See the module's docstring, which is the page the teacher reads."""
+
+    grace_min: Minutes = Field(0.0, description="lateness that costs nothing", examples=["10 min"])
+    per_day: Cost | None = Field(None, description="what each day begun costs", examples=["10 %"])
+    per_hour: Cost | None = Field(None, description="what each hour begun costs", examples=["2 %"])
+    most: Cost | None = Field(None, description="the most that lateness costs", examples=["30 %"])
+
+    @model_validator(mode="after")
+    def _ends(self) -> Lateness:
+        if (self.per_day is None) == (self.per_hour is None):
+            raise fault(
+                "neither 'per day' nor 'per hour'" if self.per_day is None else "both 'per day' and 'per hour'",
+                "one of the two",
+                "write for example 'per day: 10 %'.",
+            )
+        if self.most is None:
+            raise fault("lateness that never ends", "the most that it costs", "add for example 'most: 30 %'.")
+        if self.in_parts != self.most.endswith("%"):
+            raise fault(
+                f"{quoted(self._each)} with a most of {quoted(self.most)}",
+                "both as parts, or both as points",
+                f"write 'most' like {quoted(self._each)}.",
+                "most",
+            )
+        if _size(self.most) < _size(self._each):
+            raise fault(
+                f"a most of {quoted(self.most)} under {quoted(self._each)} for the first {self._step_name}",
+                "no less than one step costs",
+                "raise 'most'.",
+                "most",
+            )
+        return self
+
+    @property
+    def _each(self) -> str:
+        each = self.per_day or self.per_hour
+        assert each is not None
+        return each
+
+    @property
+    def _step_name(self) -> str:
+        return "day" if self.per_day else "hour"
+
+    @property
+    def in_parts(self) -> bool:
+        """Whether it costs a part of what was earned, in place of points."""
+        return self._each.endswith("%")
+
+    def steps(self, minutes_late: float) -> int:
+        """Days or hours begun; 0 within the grace."""
+        if minutes_late <= self.grace_min:
+            return 0
+        return math.ceil(minutes_late / (DAY if self.per_day else HOUR))
+
+    def cost(self, minutes_late: float, earned: float) -> float:
+        """Points that lateness takes from ``earned``, never more than these, to 0.01."""
+        size = min(self.steps(minutes_late) * _size(self._each), _size(self.most or self._each))
+        taken = earned * size / 100 if self.in_parts else size
+        return round(min(max(earned, 0.0), taken), 2) if size else 0.0
+
+    def why(self, minutes_late: float) -> str:
+        """What was seen and what it cost, in words."""
+        begun = plural(self.steps(minutes_late), self._step_name)
+        return f"handed in {how_late(minutes_late)} late. {begun} begun, {self._said()}"
+
+    def rule(self) -> str:
+        """What it says before anything is handed in."""
+        grace = f"The first {how_late(self.grace_min)} cost nothing. " if self.grace_min else ""
+        return f"Late work: {self._said()}. {grace}".strip()
+
+    def _said(self) -> str:
+        of = f"{self._each} of your points" if self.in_parts else self._each
+        return f"each {self._step_name} begun costs {of}, {self.most} at most"
+
+
+def how_late(minutes: float) -> str:
+    """``2 days 3 hours``, ``1 hour 5 minutes``, ``8 minutes``."""
+    whole = max(1, math.ceil(minutes))
+    days, rest = divmod(whole, DAY)
+    hours, left = divmod(rest, HOUR)
+    parts = [(days, "day"), (hours, "hour"), (left if not days else 0, "minute")]
+    return " ".join(plural(count, name) for count, name in parts if count)
+
+
+def _size(cost: str) -> float:
+    return float(cost.split()[0])

@@ -1,0 +1,84 @@
+"""From the sum of the points to the total: entry conditions, lateness, rounding and bounds, in this order."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from decimal import ROUND_HALF_UP, Decimal
+from typing import TYPE_CHECKING
+
+from rubric.evidence import Evidence
+from rubric.rules.entry import ZERO, Entry
+from rubric.wording import points
+
+if TYPE_CHECKING:
+    from rubric.rubrics import Rubric
+
+
+@dataclass(frozen=True)
+class Step:
+    """The total after one rule; ``why`` says what the rule did, nothing where it did nothing."""
+
+    total: float
+    why: str = ""
+
+
+def settle(rubric: Rubric, evidence: Evidence, earned: float) -> tuple[float, tuple[str, ...]]:
+    """The total and what the rules did to ``earned``, in sentences that begin with the points they changed."""
+    total, rules = earned, []
+    for step in _steps(rubric, evidence, earned):
+        change = round(step.total - total, 2)
+        if step.why:
+            rules.append(f"{_signed(change)}: {step.why}." if change else f"{step.why[:1].upper()}{step.why[1:]}.")
+        total = step.total
+    return total, tuple(rules)
+
+
+def on_board(rubric: Rubric, evidence: Evidence) -> bool:
+    """Whether every entry condition holds but those that only cap the mark."""
+    return all(condition.holds(evidence) for condition in rubric.entry if not condition.cap)
+
+
+def _steps(rubric: Rubric, evidence: Evidence, earned: float) -> Iterator[Step]:
+    total = earned
+    for condition in rubric.entry:
+        if not condition.holds(evidence):
+            step = _entry(condition, evidence, total)
+            if evidence.read or step.total != total:  # a file with mistakes has enough to hear
+                yield step
+            total = step.total
+    if rubric.lateness and (cost := rubric.lateness.cost(evidence.minutes_late, total)):
+        total = round(total - cost, 2)
+        yield Step(total, rubric.lateness.why(evidence.minutes_late))
+    low, high = rubric.bounds
+    if rubric.round_to is not None and (rounded := nearest(total, rubric.round_to)) != total and rounded <= high:
+        total = rounded
+        yield Step(total, f"rounded to {_unit(rubric.round_to)}")
+    if total < low:
+        yield Step(low, f"a mark is never below {points(low)}")
+    if total > high:
+        yield Step(high, f"a mark is never above {points(high)}")
+
+
+def nearest(value: float, unit: float) -> float:
+    """``value`` to the nearest multiple of ``unit``; a half goes up, as school rounds."""
+    step = Decimal(str(unit))
+    return float((Decimal(str(value)) / step).quantize(Decimal(1), ROUND_HALF_UP) * step)
+
+
+def _entry(condition: Entry, evidence: Evidence, total: float) -> Step:
+    why, cap = condition.why(evidence), condition.cap
+    if cap is None:
+        return Step(total, f"not on the leaderboard, because {why}")
+    if condition.if_not == ZERO:
+        return Step(min(total, 0.0), f"no points count, because {why}")
+    return Step(min(total, cap), f"no more than {points(cap)} points count, because {why}")
+
+
+def _signed(change: float) -> str:
+    word = "Minus" if change < 0 else "Plus"
+    return f"{word} {points(abs(change))} point{'' if abs(change) == 1 else 's'}"
+
+
+def _unit(unit: float) -> str:
+    return "whole points" if unit == 1 else f"the nearest {points(unit)}"
