@@ -89,6 +89,7 @@ Advice = Literal["none", "where to look", "what to try"]
 Glued = Literal["along", "at the ends"]
 SelfWeight = Literal["left out", "counted"]
 Joints = Literal["hinged", "rigid"]
+BucklingShown = Literal["in words", "as a ratio", "by formula"]
 
 SupportWord = Annotated[str, BeforeValidator(_support)]
 
@@ -212,6 +213,9 @@ class Brief(Shape):
     cross_members: CrossMembers | None = Field(None, description="the ties", examples=["{mass: 15 g}"])
     advice: Annotated[Advice, choice(*get_args(Advice))] = Field(
         "what to try", description="how far advice goes", examples=["where to look"]
+    )
+    buckling_shown: Annotated[BucklingShown, choice(*get_args(BucklingShown))] = Field(
+        "as a ratio", description="how far buckling is worked out for students", examples=["in words"]
     )
     most_sticks: Count = Field(2, description="how many sticks may be glued side by side", examples=["2"], ge=1, le=3)
     dates: Dates = Field(Dates(), description="the dates", examples=["{due: 2027-03-15 16:00}"])
