@@ -12,7 +12,7 @@ from werkzeug.routing import IntegerConverter
 
 from service import faults, web
 from service.api import state
-from service.classes import attempts, desk, teaching
+from service.classes import attempts, desk, marks_desk, teaching
 from service.contest import pages as contest
 from service.people import guards
 from service.people import pages as people
@@ -26,7 +26,7 @@ CONTENT_POLICY = (
     "form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
 )
 
-BLUEPRINTS = (people.pages, desk.pages, attempts.pages, teaching.pages, contest.pages, state.pages)
+BLUEPRINTS = (people.pages, desk.pages, attempts.pages, teaching.pages, marks_desk.pages, contest.pages, state.pages)
 
 
 class RowNumber(IntegerConverter):

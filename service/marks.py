@@ -1,6 +1,9 @@
-"""The marks of a submission as they stand now: the rubric, what was measured, what the teacher judged."""
+"""The marks of a submission as they stand now: the rubric, what is known, what the teacher gave."""
 
 from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
 
 from rubric.criteria.common import Judged
 from rubric.evidence import Evidence
@@ -10,7 +13,7 @@ from service.records.models import Submission
 
 
 def marks_now(submission: Submission) -> Marks:
-    """Every criterion with the teacher's own points in it.
+    """Every criterion with the teacher's own points and corrections in it.
 
     The outcome keeps what the worker said; measures do not change, so marking them again gives
     the same points for everything that is computed.
@@ -20,24 +23,46 @@ def marks_now(submission: Submission) -> Marks:
     ValueError
         Where the submission was not marked yet.
     """
-    if submission.outcome is None:
-        raise ValueError("a submission without an outcome has no marks")
-    rubric = Rubric.model_validate(submission.version.rubric)
-    return mark(rubric, evidence_of(submission), judgements_of(submission))
+    return _marks(submission, judged(submission.corrections))
+
+
+def marks_computed(submission: Submission) -> Marks:
+    """The same without corrections: what each criterion would earn if they were taken back."""
+    return _marks(submission, {})
 
 
 def evidence_of(submission: Submission) -> Evidence:
     """What the marks of a submission rest on."""
-    outcome = submission.outcome or {}
-    return Evidence(measures=outcome.get("measures", {}), working=outcome.get("working", {}))
+    outcome, due = submission.outcome or {}, submission.assignment.due
+    late_s = (submission.handed_in - due).total_seconds() if due else 0.0
+    return Evidence.model_validate(
+        {
+            "measures": outcome.get("measures", {}),
+            "working": outcome.get("working", {}),
+            "places": submission.places or {},
+            "minutes_late": max(0.0, late_s / 60),
+        }
+    )
 
 
 def judgements_of(submission: Submission) -> dict[str, Judged]:
     """What the teacher gave so far, by name of the criterion."""
-    return {name: Judged.model_validate(given) for name, given in submission.judgements.items()}
+    return judged(submission.judgements)
+
+
+def judged(kept: Mapping[str, Any] | None) -> dict[str, Judged]:
+    """Judgements or corrections as the tables keep them, as values."""
+    return {name: Judged.model_validate(given) for name, given in (kept or {}).items()}
 
 
 def total_up(submission: Submission) -> None:
     """Bring the columns that lists are made from in line with :func:`marks_now`."""
     marks = marks_now(submission)
     submission.total, submission.out_of, submission.waiting_points = marks.total, marks.out_of, marks.waiting
+
+
+def _marks(submission: Submission, corrections: Mapping[str, Judged]) -> Marks:
+    if submission.outcome is None:
+        raise ValueError("a submission without an outcome has no marks")
+    rubric = Rubric.model_validate(submission.version.rubric)
+    return mark(rubric, evidence_of(submission), judgements_of(submission), corrections)

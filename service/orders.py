@@ -71,8 +71,16 @@ def sheet_head(session: Session, submission: Submission) -> SheetHead:
         handed_in=_said(submission, school.zone if school else "UTC"),
         file_name=submission.file_name,
         place=place_on_board(session, submission),
-        comment=" ".join(given.comment for given in judgements_of(submission).values() if given.comment),
+        comment=_comment(submission),
     )
+
+
+def _comment(submission: Submission) -> str:
+    """What the teacher says: on the whole, on criteria, and with points of her own."""
+    whole = submission.comments.get("", "")
+    criteria = [f"{name}: {text}" for name, text in submission.comments.items() if name]
+    own = [given.comment for given in judgements_of(submission).values() if given.comment]
+    return " ".join(text for text in (whole, *criteria, *own) if text)
 
 
 def place_on_board(session: Session, submission: Submission) -> str:

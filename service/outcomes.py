@@ -89,6 +89,10 @@ def _marked(session: Session, job: Job, outcome: Marked) -> list[Job]:
     submission.on_board = outcome.on_board
     submission.has_mistakes = bool(outcome.mistakes)
     submission.stable = analysis.state == "stable" if analysis else None
+    if submission.held:
+        total_up(submission)
+        return []  # its sheet is printed when a teacher releases it
+    submission.given_at = submission.given_at or submission.marked_at
     total_up(submission)
     return [open_job(session, PRINT, submission.id)]
 

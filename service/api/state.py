@@ -14,9 +14,11 @@ pages = Blueprint("api", __name__, url_prefix="/api/v1")
 
 @pages.get("/attempts/<int:submission_id>/state")
 def attempt_state(submission_id: int) -> Response:
-    """``{"stage": "received" | "marked" | "printed" | "failed"}`` and, once marked, the points."""
+    """``{"stage": "received" | "held" | "marked" | "printed" | "failed"}`` and, once released, the points."""
     found = queries.submission(web.reading(), web.person(), submission_id)
     if found is None:
         refused = problem(404, "No such attempt", "You have no attempt with this number.")
         return Response(refused.get_data(), refused.status_code, content_type=refused.content_type)
+    if found.held:
+        return jsonify(stage=stage(found), total=None, out_of=None, waiting_points=None)
     return jsonify(stage=stage(found), total=found.total, out_of=found.out_of, waiting_points=found.waiting_points)

@@ -4,5 +4,7 @@
 ``desk``       pages of a student                          ``attempts``    the page of one attempt
 ``results``    an outcome in words and rows                ``judging``     what a teacher adds to it
 ``teaching``   pages of a teacher                          ``overview``    a class at one assignment
+``history``    every change of a mark                  ``correcting`` points in place of computed ones
+``releasing``  marks held and released                 ``marks_desk`` pages that change marks
 ``mark_book``  marks as a table                            ``sheets``      all sheets in one archive
 """

@@ -11,8 +11,10 @@ from werkzeug.wrappers import Response as Redirect
 from rubric.messages.names import MARK, PRINT
 from rubric.messages.outcomes import Marked
 from service import web
-from service.classes import results
+from service.classes import history, results
+from service.classes.correcting import WHOLE
 from service.classes.judging import NotJudged, again, judge, read_judgements, to_judge
+from service.classes.releasing import held_since
 from service.classes.setting import brief_of
 from service.marks import marks_now
 from service.people.guards import staff_only
@@ -37,8 +39,10 @@ def parts(submission_id: int) -> str:
 
 @pages.get("/attempts/<int:submission_id>/sheet.pdf")
 def sheet(submission_id: int) -> Response:
-    """The feedback sheet."""
+    """The feedback sheet; a student's only while the mark is released."""
     found = _found(submission_id)
+    if found.held and web.person().role == STUDENT:
+        abort(404)
     printed = web.reading().get(Sheet, found.id) or abort(404)
     name = f"sheet-{file_word(found.assignment.title, str(found.assignment_id))}-attempt-{found.number}.pdf"
     return send_file(BytesIO(printed.pdf), "application/pdf", as_attachment=True, download_name=name)
@@ -60,11 +64,12 @@ def judgement(submission_id: int) -> str | Redirect | tuple[str, int]:
     try:
         judgements = read_judgements(found.version, request.form)
         with web.writing() as session:
-            job = judge(session, found.id, judgements)
+            job = judge(session, found.id, web.person().id, judgements)
     except NotJudged as refused:
         return _page(found, problem=str(refused), typed=request.form), 422
-    web.send(job)
-    flash("Your points are saved. A new sheet is being printed.")
+    if job is not None:
+        web.send(job)
+    flash("Your points are saved." + (" A new sheet is being printed." if job else ""))
     return redirect(url_for("attempts.attempt", submission_id=submission_id), 303)
 
 
@@ -86,12 +91,15 @@ def send_again(submission_id: int) -> Redirect:
 def stage(submission: Submission) -> str:
     """How far an attempt has come.
 
-    'received', then 'failed', or 'marked' while its sheet is printed, then 'printed' or 'unprinted'.
+    'received', then 'failed', or 'held' until a teacher releases it, or 'marked' while its sheet is
+    printed, then 'printed' or 'unprinted'.
     """
     if submission.state == RECEIVED:
         return "received"
     if submission.outcome is None:
         return "failed"
+    if submission.held:
+        return "held"
     printing = queries.job_state(web.reading(), PRINT, submission.id)
     if printing == FAILED:
         return "unprinted"
@@ -108,17 +116,35 @@ def _page(found: Submission, **more: Any) -> str:
 
 def _values(found: Submission) -> dict[str, Any]:
     session, person = web.reading(), web.person()
+    mine = person.role == STUDENT
+    changes = history.entries(session, found.id)
     values: dict[str, Any] = {
         "submission": found,
         "assignment": found.assignment,
         "stage": stage(found),
         "print_failed": queries.job_state(session, PRINT, found.id) == FAILED,
         "mark_failed": queries.job_state(session, MARK, found.id) == FAILED,
-        "others": queries.attempts(session, found.assignment_id, found.student_id),
+        "others": queries.attempts(session, person, found.assignment_id, found.student_id),
         "late": found.assignment.due is not None and found.handed_in > found.assignment.due,
-        "mine": person.role == STUDENT,
+        "mine": mine,
+        "withheld": mine and found.held,
+        "held_since": held_since(session, found),
+        "told": () if mine and found.held else history.told(changes),
+        "history": () if mine else changes,
     }
-    return values | (_result(found) if found.outcome is not None and found.state != RECEIVED else {})
+    if found.outcome is None or found.state == RECEIVED:
+        return values
+    return values | (_glimpse(found) if values["withheld"] else _result(found))
+
+
+def _glimpse(found: Submission) -> dict[str, Any]:
+    """What a student may read while the mark is held: mistakes of the file, and whether the truss stands."""
+    outcome = Marked.model_validate(found.outcome)
+    still = outcome.analysis is not None and outcome.analysis.state == "mechanism"
+    return {
+        "mistakes": outcome.mistakes,
+        "moves": results.verdict(outcome.analysis, brief_of(found.version)) if still and outcome.analysis else (),
+    }
 
 
 def _result(found: Submission) -> dict[str, Any]:
@@ -126,8 +152,11 @@ def _result(found: Submission) -> dict[str, Any]:
     analysis = outcome.analysis
     return {
         "outcome": outcome,
+        "mistakes": outcome.mistakes,
         "brief": brief,
         "marks": marks_now(found),
+        "comments": found.comments,
+        "said": found.comments.get(WHOLE, ""),
         "to_judge": to_judge(found.version),
         "verdict": results.verdict(analysis, brief) if analysis else (),
         "numbers": results.numbers(analysis) if analysis and analysis.state == "stable" else (),

@@ -45,7 +45,7 @@ def desk() -> str | Response:
     found = [a for school_class in queries.classes_of(web.reading(), web.person()) for a in school_class.assignments]
     if len(found) == 1:
         return redirect(url_for("classes.assignment", assignment_id=found[0].id))
-    lines = {a.id: queries.attempts(web.reading(), a.id, web.person().id) for a in found}
+    lines = {a.id: queries.attempts(web.reading(), web.person(), a.id) for a in found}
     return render_template("desk.html", assignments=found, attempts=lines)
 
 
@@ -112,7 +112,7 @@ def _page(found: Assignment, problem: Problem | None = None) -> Response:
         brief=brief,
         facts=facts(brief),
         rubric=rubric_of(found.newest),
-        attempts=queries.attempts(session, found.id, person.id)[::-1],
+        attempts=queries.attempts(session, person, found.id)[::-1],
         most_attempts=MOST_ATTEMPTS,
         standing=own_standing(queries.assignment_board(session, found.id), person.id),
         is_open=found.opens is None or found.opens <= now(),

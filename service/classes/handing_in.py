@@ -122,6 +122,7 @@ def _keep(session: Session, student_id: int, assignment_id: int, file_name: str,
         file_sha256=sha256,
         handed_in=moment,
         judgements={},
+        held=assignment.release_by_hand,
     )
     session.add(row)
     session.flush()

@@ -18,8 +18,6 @@ from rubric.criteria.common import points_said
 from rubric.wording import points
 from service.records.models import Change, Submission, now
 
-LONGEST_WHY = 600
-
 
 @dataclass(frozen=True)
 class Step:

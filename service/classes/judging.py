@@ -7,15 +7,16 @@ from collections.abc import Mapping
 from sqlalchemy import select, update
 from sqlalchemy.orm import Session
 
-from rubric.criteria.common import Judged
+from rubric.criteria.common import Criterion, Judged
 from rubric.criteria.judgement import Judgement
 from rubric.messages.names import MARK, PRINT
 from rubric.problems import quoted
 from rubric.quantities import number
 from rubric.wording import figure
+from service.classes.history import Step, given, keep
 from service.classes.setting import rubric_of
 from service.jobs import open_job
-from service.marks import total_up
+from service.marks import judgements_of, total_up
 from service.records.models import DONE, FAILED, RECEIVED, Job, Notice, Submission, Version
 
 LONGEST_COMMENT = 600
@@ -48,12 +49,30 @@ def read_judgements(version: Version, form: Mapping[str, str]) -> dict[str, Judg
         if not typed and comment:
             raise NotJudged(f"'{criterion.name}' has a comment and no points. Write points too.")
         if typed:
-            found[criterion.name] = Judged(points=_points(typed, criterion), comment=comment)
+            found[criterion.name] = Judged(points=points_typed(typed, criterion), comment=comment)
     return found
 
 
-def judge(session: Session, submission_id: int, judgements: Mapping[str, Judged]) -> Job:
+def judge(session: Session, submission_id: int, person_id: int, judgements: Mapping[str, Judged]) -> Job | None:
     """Keep a teacher's judgement, add the marks up again and open the job of a new sheet.
+
+    While the mark is held there is no new sheet: it is printed when the mark is released.
+
+    Raises
+    ------
+    NotJudged
+        The file is not marked yet.
+    """
+    submission = lock_marked(session, submission_id)
+    before, total_before = judgements_of(submission), submission.total
+    submission.judgements = {name: judged.model_dump() for name, judged in judgements.items()}
+    total_up(submission)
+    keep(session, submission, person_id, _steps(before, judgements), total_before)
+    return None if submission.held else open_job(session, PRINT, submission.id)
+
+
+def lock_marked(session: Session, submission_id: int) -> Submission:
+    """The row of a marked attempt, locked until the end of the session.
 
     Raises
     ------
@@ -63,9 +82,40 @@ def judge(session: Session, submission_id: int, judgements: Mapping[str, Judged]
     submission = _locked(session, submission_id)
     if submission.outcome is None or submission.state == RECEIVED:
         raise NotJudged("This file is still being marked. Try again in a few seconds.")
-    submission.judgements = {name: judged.model_dump() for name, judged in judgements.items()}
-    total_up(submission)
-    return open_job(session, PRINT, submission.id)
+    return submission
+
+
+def points_typed(typed: str, criterion: Criterion) -> float:
+    """The points that a teacher typed for a criterion.
+
+    Raises
+    ------
+    NotJudged
+        No number, or out of range.
+    """
+    points = number(typed.replace(",", "."))
+    if points is None or not 0 <= points <= criterion.points:
+        raise NotJudged(
+            f"{quoted(typed)} for '{criterion.name}' is not between 0 and {figure(criterion.points, 4)} points. "
+            "Write a plain number."
+        )
+    return round(points, 2)
+
+
+def _steps(before: Mapping[str, Judged], after: Mapping[str, Judged]) -> list[Step]:
+    """What a saving changes; points where there were none yet are no change of a given mark."""
+    return [
+        Step(
+            what="own points",
+            criterion=name,
+            before=given(before[name].points if name in before else None),
+            after=given(after[name].points if name in after else None),
+            why=after[name].comment if name in after else "",
+            silent=name not in before or (name in after and before[name].points == after[name].points),
+        )
+        for name in {**before, **after}
+        if before.get(name) != after.get(name)
+    ]
 
 
 def again(session: Session, submission_id: int) -> Job | None:
@@ -86,13 +136,3 @@ def again(session: Session, submission_id: int) -> Job | None:
 
 def _locked(session: Session, submission_id: int) -> Submission:
     return session.scalars(select(Submission).where(Submission.id == submission_id).with_for_update()).one()
-
-
-def _points(typed: str, criterion: Judgement) -> float:
-    points = number(typed.replace(",", "."))
-    if points is None or not 0 <= points <= criterion.points:
-        raise NotJudged(
-            f"{quoted(typed)} for '{criterion.name}' is not between 0 and {figure(criterion.points, 4)} points. "
-            "Write a plain number."
-        )
-    return round(points, 2)

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from service.records.models import RECEIVED, Person
+from service.records.models import NOT_MARKED, RECEIVED, Person
 from service.records.queries import AttemptLine
 
 
@@ -42,11 +42,12 @@ def state_said(line: AttemptLine) -> str:
     """The state of an attempt in a few words."""
     if line.state == RECEIVED:
         return "being marked"
-    if line.total is None:
+    if line.state == NOT_MARKED:
         return "could not be marked"
     if line.has_mistakes:
         return "mistakes in the file"
-    return "a mechanism" if line.stable is False else "marked"
+    said = "a mechanism" if line.stable is False else "marked"
+    return f"{said}, not released yet" if line.held else said
 
 
 def _row(student: Person, own: list[AttemptLine], due: datetime | None) -> Row:

@@ -40,7 +40,8 @@ def staff_desk() -> str:
 def class_table(assignment_id: int) -> str:
     """Who handed in, how far it is, best marks."""
     found = _found(assignment_id)
-    rows = _rows(found)
+    lines = _lines(found)
+    rows = overview.rows(found.school_class.students, lines, found.due)
     return render_template(
         "class-table.html",
         assignment=found,
@@ -48,6 +49,7 @@ def class_table(assignment_id: int) -> str:
         handed_in=sum(1 for row in rows if row.newest),
         to_judge=[row for row in rows if row.best and row.best.waiting_points],
         notices=[pair for pair in _notices() if pair[0].class_id == found.class_id],
+        held=sum(line.held for line in lines),
         sheets=len(queries.sheets_of(web.reading(), found.id)),
     )
 
@@ -57,7 +59,8 @@ def class_table(assignment_id: int) -> str:
 def marks(assignment_id: int) -> Response:
     """The marks for a spreadsheet."""
     found = _found(assignment_id)
-    data = as_csv(_rows(found), queries.assignment_board(web.reading(), found.id), zone())
+    rows = overview.rows(found.school_class.students, _lines(found), found.due)
+    data = as_csv(rows, queries.assignment_board(web.reading(), found.id), zone())
     return Response(data, headers=_download(found, "marks", "csv"), content_type="text/csv; charset=utf-8")
 
 
@@ -103,9 +106,8 @@ def _found(assignment_id: int) -> Assignment:
     return queries.assignment(web.reading(), web.person(), assignment_id) or abort(404)
 
 
-def _rows(found: Assignment) -> list[overview.Row]:
-    lines = queries.attempts(web.reading(), found.id)
-    return overview.rows(found.school_class.students, lines, found.due)
+def _lines(found: Assignment) -> list[queries.AttemptLine]:
+    return queries.attempts(web.reading(), web.person(), found.id)
 
 
 def _notices() -> list[tuple[Notice, str]]:

@@ -5,7 +5,7 @@ answered with None, or nothing, where that person has no business with it.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 
@@ -165,6 +165,8 @@ class AttemptLine:
     efficiency: float | None
     on_board: bool
     file_name: str
+    held: bool
+    """Whether the student waits for the mark: for a student's eyes, its figures are left out here."""
 
 
 _LINE = (
@@ -181,16 +183,30 @@ _LINE = (
     Submission.efficiency,
     Submission.on_board,
     Submission.file_name,
+    Submission.held,
 )
 
 
-def attempts(session: Session, assignment_id: int, student_id: int | None = None) -> list[AttemptLine]:
-    """The attempts at an assignment, of one student or of all, by student and number."""
-    query = select(*_LINE).where(Submission.assignment_id == assignment_id)
+def attempts(session: Session, person: Person, assignment_id: int, student_id: int | None = None) -> list[AttemptLine]:
+    """The attempts at an assignment, of one student or of all, by student and number.
+
+    A student gets their own alone, and of those that are held no figure.
+    """
+    query = select(*_LINE).join(Assignment, Submission.assignment_id == Assignment.id)
+    query = query.where(Assignment.id == assignment_id, _in_reach(person, Assignment.class_id.expression))
+    if person.role == STUDENT:
+        student_id = person.id
     if student_id is not None:
         query = query.where(Submission.student_id == student_id)
     rows = session.execute(query.order_by(Submission.student_id, Submission.number))
-    return [AttemptLine(**row) for row in rows.mappings()]
+    lines = [AttemptLine(**row) for row in rows.mappings()]
+    return [_without_figures(line) for line in lines] if person.role == STUDENT else lines
+
+
+def _without_figures(line: AttemptLine) -> AttemptLine:
+    if not line.held:
+        return line
+    return replace(line, total=None, out_of=None, waiting_points=None, efficiency=None, on_board=False)
 
 
 @dataclass(frozen=True)
@@ -220,7 +236,7 @@ def _board(session: Session, which: ColumnElement[bool]) -> list[BoardLine]:
     best = (
         select(Submission.id, Submission.student_id, Submission.efficiency, place.label("place"))
         .join(Assignment, Submission.assignment_id == Assignment.id)
-        .where(Submission.on_board.is_(True), Submission.efficiency.is_not(None), which)
+        .where(Submission.on_board.is_(True), Submission.efficiency.is_not(None), Submission.held.is_(False), which)
         .subquery()
     )
     rows = (
@@ -244,12 +260,12 @@ def loads_and_masses(session: Session, submission_ids: Sequence[int]) -> dict[in
 
 
 def sheets_of(session: Session, assignment_id: int) -> list[tuple[int, str, int]]:
-    """Submission, student's name and attempt number of each printed sheet, by name."""
+    """Submission, student's name and attempt number of each printed sheet that is released, by name."""
     rows = session.execute(
         select(Submission.id, Person.name, Submission.number)
         .join(Sheet, Sheet.submission_id == Submission.id)
         .join(Person, Person.id == Submission.student_id)
-        .where(Submission.assignment_id == assignment_id)
+        .where(Submission.assignment_id == assignment_id, Submission.held.is_(False))
         .order_by(Person.name, Submission.student_id, Submission.number)
     )
     return [(id_, name, number) for id_, name, number in rows]

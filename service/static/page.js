@@ -10,7 +10,7 @@
   const parts = document.getElementById("parts");
   if (!parts) return;
   const live = document.getElementById("live");
-  const final = ["printed", "unprinted", "failed"];
+  const final = ["printed", "unprinted", "failed", "held"];
   let asked = 0;
 
   function again() {
@@ -24,6 +24,7 @@
     if (state.stage === "failed") return "This file could not be marked.";
     if (state.stage === "printed") return "The feedback sheet is ready.";
     if (state.stage === "unprinted") return "The feedback sheet could not be printed.";
+    if (state.stage === "held") return "Your file was read. Its mark waits for your teacher.";
     return "Marked. Points so far: " + state.total + " of " + state.out_of + ".";
   }
 

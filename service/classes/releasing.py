@@ -1,0 +1,62 @@
+"""Holding marks and releasing them.
+
+While a mark is held, its student reads whether the file has mistakes and whether the truss
+stands, because that is what helps them go on.  Points, forces, sheet and places on a board come
+with the release.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session
+
+from rubric.messages.names import PRINT
+from service.classes.history import Step, keep
+from service.jobs import open_job
+from service.marks import total_up
+from service.records.models import MARKED, Change, Job, Submission, now
+
+HELD, RELEASED = "held back", "released"
+"""What the history calls the two."""
+
+
+def release(session: Session, person_id: int, submission_ids: Iterable[int]) -> list[Job]:
+    """Give students the marks of these attempts; the jobs of their sheets.
+
+    What is not marked yet, or is released already, is left alone.
+    """
+    jobs = []
+    for submission in _locked(session, submission_ids, held=True):
+        total_before = submission.total
+        total_up(submission)
+        submission.held = False
+        keep(session, submission, person_id, [Step(RELEASED, silent=True)], total_before)
+        submission.given_at = submission.given_at or now()
+        jobs.append(open_job(session, PRINT, submission.id))
+    return jobs
+
+
+def hold(session: Session, person_id: int, submission_ids: Iterable[int], why: str = "") -> int:
+    """Take the marks of these attempts back from their students; how many were."""
+    found = _locked(session, submission_ids, held=False)
+    for submission in found:
+        submission.held = True
+        keep(session, submission, person_id, [Step(HELD, why=why, silent=True)], submission.total)
+    return len(found)
+
+
+def held_since(session: Session, submission: Submission) -> Change | None:
+    """The change that took a mark back which the student had been given; None where there was none."""
+    if not submission.held or submission.given_at is None:
+        return None
+    found = select(Change).where(Change.submission_id == submission.id, Change.what == HELD)
+    return session.scalar(found.order_by(Change.id.desc()).limit(1))
+
+
+def _locked(session: Session, submission_ids: Iterable[int], *, held: bool) -> list[Submission]:
+    wanted = select(Submission).where(
+        Submission.id.in_(list(submission_ids)), Submission.state == MARKED, Submission.held.is_(held)
+    )
+    return list(session.scalars(wanted.order_by(Submission.id).with_for_update()))
