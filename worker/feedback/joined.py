@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 import unicodedata
 
-from worker.feedback.figures.palette import TEXT, WIDTH
+from rubric.drawing.palette import TEXT, WIDTH
 
 PRINTED_MM = 172.0
 """How wide a drawing is on the sheet: A4 less its margins."""

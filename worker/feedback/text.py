@@ -1,34 +1,12 @@
-"""Text of strangers, made safe to print: names, titles, comments, lines of a file."""
+"""Text of strangers on a sheet."""
 
 from __future__ import annotations
 
 import re
-import unicodedata
 
-_JOINERS = "\u200c\u200d"
-"""Format characters that Persian and Indic spelling need."""
-
-_MARKS_IN_A_ROW = 2
+from rubric.drawing.text import clean as clean
 
 _MEASURED = re.compile(r"(\d) (mm|cm|m|N|kN|MPa|g|kg|%)(?!\w)")
-
-
-def clean(text: str, most: int = 80) -> str:
-    """``text`` on one line, without control, direction and private characters, cut to ``most``.
-
-    Direction marks go because they could turn the words after a name around; piles of accents
-    because they could climb over the lines above.
-    """
-    text = unicodedata.normalize("NFC", text[: 20 * most])
-    kept: list[str] = []
-    marks = 0
-    for character in " ".join(text.split()):
-        kind = unicodedata.category(character)
-        marks = marks + 1 if kind in ("Mn", "Me") else 0
-        if (kind[0] != "C" or character in _JOINERS) and marks <= _MARKS_IN_A_ROW:
-            kept.append(character)
-    line = " ".join("".join(kept).split())
-    return line if len(line) <= most else line[: most - 1].rstrip() + "…"
 
 
 def prose(text: str, most: int = 80) -> str:

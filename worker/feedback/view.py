@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from rubric.brief import Brief
+from rubric.drawing.svg import titled_in_full
 from rubric.marking import Marks
 from rubric.messages.orders import SheetHead
 from rubric.messages.outcomes import Analysis, Figure, Marked, MemberRow, Mistake
@@ -16,7 +17,6 @@ from rubric.wording import amount, figure, listed, plural, points
 from worker.feedback.figures import forces, mechanism
 from worker.feedback.figures.forces import force_text, shown
 from worker.feedback.figures.spoken import breaks_first_said
-from worker.feedback.figures.svg import titled_in_full
 from worker.feedback.joined import PRINTED_MM, whole_words
 from worker.feedback.text import clean
 

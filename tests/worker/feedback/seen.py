@@ -12,8 +12,8 @@ from xml.etree import ElementTree
 
 from fontTools.ttLib import TTFont
 
+from rubric.drawing.palette import FONTS
 from rubric.messages.outcomes import Figure
-from worker.feedback.figures.palette import FONTS
 
 Point = tuple[float, float]
 NAMESPACE = "{http://www.w3.org/2000/svg}"

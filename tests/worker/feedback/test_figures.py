@@ -10,10 +10,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from rubric import library
+from rubric.drawing import palette
 from rubric.messages.outcomes import Analysis, Figure
 from tests import trusses
 from tests.worker.feedback import samples, seen
-from worker.feedback.figures import envelope, forces, mechanism, palette
+from worker.feedback.figures import envelope, forces, mechanism
 from worker.feedback.text import clean
 
 ELEMENTS = {"svg", "g", "path", "line", "polyline", "polygon", "rect", "circle", "ellipse", "text", "tspan"}

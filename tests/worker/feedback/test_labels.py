@@ -7,11 +7,11 @@ from functools import cache
 
 import pytest
 
+from rubric.drawing.boxes import Box, text_width
 from rubric.messages.outcomes import Figure
 from tests import trusses
 from tests.worker.feedback import samples, seen
 from worker.feedback.figures import forces
-from worker.feedback.figures.boxes import Box, text_width
 from worker.truss.model import Truss
 
 GIRDERS = [

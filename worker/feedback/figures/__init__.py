@@ -1,8 +1,7 @@
 """Drawings as SVG text: the envelope of a brief, the forces in a truss, the way a mechanism moves.
 
-Each module takes values and returns markup: ``svg`` writes elements, ``frame`` maps millimetres
-to the page, ``boxes`` knows what is occupied, ``labels`` finds room for words, ``parts`` draws
-joints, members, supports and arrows.
+Each module takes values and returns markup.  ``frame`` maps millimetres to the page, ``scene`` lays a truss out,
+``parts`` draws joints, members, supports and arrows; lines, words and room for them are ``rubric.drawing``'s.
 """
 
 from worker.feedback.figures.envelope import envelope

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from rubric.brief import ALONG, TRAVELLING, Brief
+from rubric.drawing import palette
+from rubric.drawing.boxes import Space, strip
+from rubric.drawing.labels import Label, placed
+from rubric.drawing.svg import Point, drawing, element, line, polygon
 from rubric.messages.outcomes import Figure
 from rubric.wording import amount
-from worker.feedback.figures import palette
-from worker.feedback.figures.boxes import Space, strip
 from worker.feedback.figures.frame import Frame, fitted
-from worker.feedback.figures.labels import Label, placed
 from worker.feedback.figures.legend import Legend, dashed
 from worker.feedback.figures.parts import ARROW, SUPPORT_DEPTH, arrow, ground_side, head, support
 from worker.feedback.figures.spoken import envelope_said
-from worker.feedback.figures.svg import Point, drawing, element, line, polygon
 
 _OPEN = 0.3
 """Where no limit is set, the room is drawn this part of the span high, without an edge."""

@@ -5,16 +5,16 @@ from __future__ import annotations
 import math
 
 from rubric.brief import Brief
+from rubric.drawing import palette
+from rubric.drawing.boxes import strip
+from rubric.drawing.labels import Label, along, around, placed
+from rubric.drawing.svg import Point, drawing, element, line
 from rubric.messages.outcomes import Analysis, Figure, MemberRow
 from rubric.wording import amount, figure, plural
-from worker.feedback.figures import palette
-from worker.feedback.figures.boxes import strip
-from worker.feedback.figures.labels import Label, along, around, placed
 from worker.feedback.figures.legend import Legend
 from worker.feedback.figures.parts import member, outline
 from worker.feedback.figures.scene import Scene
 from worker.feedback.figures.spoken import forces_said, name
-from worker.feedback.figures.svg import Point, drawing, element, line
 
 _SIZES = (12.0, 10.5, 9.0)
 _CROWDED = 60

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from rubric.drawing.palette import WIDTH
+from rubric.drawing.svg import Point
 from rubric.wording import figure
-from worker.feedback.figures.palette import WIDTH
-from worker.feedback.figures.svg import Point
 
 MARGIN = 62.0
 """Left and right of the truss: room for supports, arrows and names."""

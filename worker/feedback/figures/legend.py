@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from worker.feedback.figures import palette
-from worker.feedback.figures.boxes import text_width
+from rubric.drawing import palette
+from rubric.drawing.boxes import text_width
+from rubric.drawing.svg import Point, line, words
 from worker.feedback.figures.parts import arrow, member
-from worker.feedback.figures.svg import Point, line, words
 
 _LEFT = 8.0
 _STEP = 18.0

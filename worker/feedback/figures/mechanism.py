@@ -5,15 +5,15 @@ from __future__ import annotations
 import math
 
 from rubric.brief import Brief
+from rubric.drawing import palette
+from rubric.drawing.boxes import strip
+from rubric.drawing.svg import Point, drawing, element, line
 from rubric.messages.outcomes import Analysis, Figure
 from rubric.wording import figure
-from worker.feedback.figures import palette
-from worker.feedback.figures.boxes import strip
 from worker.feedback.figures.legend import Legend, dashed
 from worker.feedback.figures.parts import arrow, head, unit
 from worker.feedback.figures.scene import Scene
 from worker.feedback.figures.spoken import mechanism_said, with_the_load
-from worker.feedback.figures.svg import Point, drawing, element, line
 
 _FURTHEST = 46.0
 """How far the joint that moves most is drawn from its place."""

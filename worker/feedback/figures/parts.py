@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 
-from worker.feedback.figures import palette
-from worker.feedback.figures.boxes import Box, Space, strip
-from worker.feedback.figures.svg import Point, element, line, polygon
+from rubric.drawing import palette
+from rubric.drawing.boxes import Box, Space, strip
+from rubric.drawing.svg import Point, element, line, polygon
 
 ARROW = 34.0
 SUPPORT_DEPTH = 24.0

@@ -6,12 +6,13 @@ import math
 from dataclasses import dataclass, field
 from statistics import quantiles
 
+from rubric.drawing import palette
+from rubric.drawing.boxes import Box, Space, strip
+from rubric.drawing.labels import Label, around, placed
+from rubric.drawing.svg import Point
 from rubric.messages.outcomes import Analysis, JointRow, MemberRow
 from rubric.wording import figure
-from worker.feedback.figures import palette
-from worker.feedback.figures.boxes import Box, Space, strip
 from worker.feedback.figures.frame import Frame, fitted
-from worker.feedback.figures.labels import Label, around, placed
 from worker.feedback.figures.parts import (
     ARROW,
     SUPPORT_DEPTH,
@@ -23,7 +24,6 @@ from worker.feedback.figures.parts import (
     support,
     unit,
 )
-from worker.feedback.figures.svg import Point
 from worker.feedback.text import clean
 
 NAME = 9

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from functools import cache
 from itertools import product
 
-from worker.feedback.figures.svg import Point
+from rubric.drawing.svg import Point
 
 _CELL = 40.0
 Bounds = tuple[float, float, float, float]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from worker.feedback.figures import palette
+from rubric.drawing import palette
 
 Colour = tuple[float, float, float]
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from html import escape
 
+from rubric.drawing.palette import FONTS, INK, TEXT, WIDTH
+from rubric.drawing.text import clean
 from rubric.messages.outcomes import Figure
-from worker.feedback.figures.palette import FONTS, INK, TEXT, WIDTH
-from worker.feedback.text import clean
 
 Point = tuple[float, float]
 """Units of the drawing; y down, as SVG has it."""

@@ -7,9 +7,9 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
-from worker.feedback.figures.boxes import Box, Space, text_width
-from worker.feedback.figures.palette import INK, TEXT, WIDTH
-from worker.feedback.figures.svg import Point, words
+from rubric.drawing.boxes import Box, Space, text_width
+from rubric.drawing.palette import INK, TEXT, WIDTH
+from rubric.drawing.svg import Point, words
 
 _AIR = 1.2
 """Kept free around every label."""

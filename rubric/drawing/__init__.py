@@ -1,0 +1,5 @@
+"""A small kit for drawings as SVG text, for pages and sheets alike; it knows lines and words, and no mechanics.
+
+``svg`` writes elements, ``boxes`` knows what is occupied, ``labels`` finds room for words, ``palette`` holds
+colours and sizes, ``text`` makes the words of strangers safe.
+"""
