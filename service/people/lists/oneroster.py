@@ -1,0 +1,100 @@
+"""Class lists from the zip of a OneRoster CSV 1.2 export: classes.csv, users.csv and enrollments.csv.
+
+Read by the names of the headings.  This is an import of those three files, no claim of conformance.
+"""
+
+from __future__ import annotations
+
+import csv
+import zipfile
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from io import BytesIO, StringIO
+
+from rubric.wording import listed
+from service.people.lists.pupils import Pupil
+from service.people.lists.tables import ListRefused
+
+MOST_BYTES = 20_000_000
+"""Of one file of the zip, unpacked."""
+
+NEEDED: Mapping[str, tuple[str, ...]] = {
+    "classes.csv": ("sourcedId", "title"),
+    "users.csv": ("sourcedId", "givenName", "familyName"),
+    "enrollments.csv": ("classSourcedId", "userSourcedId", "role"),
+}
+
+Line = Mapping[str, str]
+
+
+@dataclass(frozen=True)
+class Group:
+    """A class of the export and its pupils.  ``key`` is the export's own name for it."""
+
+    key: str
+    title: str
+    code: str
+    pupils: tuple[Pupil, ...]
+
+
+def read_zip(data: bytes) -> tuple[Group, ...]:
+    """The classes that have pupils, by title; what is marked as deleted is left out.
+
+    Nothing is unpacked to disk, and a file that is larger unpacked than it should be is refused.
+
+    Raises
+    ------
+    ListRefused
+        This is no zip, a file or a column is missing, or a file is too large.
+    """
+    tables = _tables(data)
+    users = {row["sourcedId"]: row for row in tables["users.csv"] if _kept(row)}
+    members: dict[str, dict[str, Pupil]] = {}
+    for row in tables["enrollments.csv"]:
+        user = users.get(row["userSourcedId"])
+        if user is not None and _kept(row) and row["role"].casefold() == "student":
+            members.setdefault(row["classSourcedId"], {})[user["sourcedId"]] = _pupil(user)
+    groups = [
+        Group(row["sourcedId"], row["title"], row.get("classCode", ""), tuple(members[row["sourcedId"]].values()))
+        for row in tables["classes.csv"]
+        if _kept(row) and row["sourcedId"] in members
+    ]
+    return tuple(sorted(groups, key=lambda group: (group.title, group.key)))
+
+
+def _pupil(user: Line) -> Pupil:
+    given = user.get("preferredGivenName") or user["givenName"]
+    family = user.get("preferredFamilyName") or user["familyName"]
+    return Pupil(" ".join(f"{given} {family}".split()), number=user["sourcedId"])
+
+
+def _kept(row: Line) -> bool:
+    return row.get("status", "").casefold() != "tobedeleted"
+
+
+def _tables(data: bytes) -> dict[str, Sequence[Line]]:
+    try:
+        with zipfile.ZipFile(BytesIO(data)) as packed:
+            missing = [name for name in NEEDED if name not in packed.namelist()]
+            if missing:
+                raise ListRefused(f"The zip has no {listed(missing)} at its top. Export the class lists again.")
+            return {name: _rows(packed, name) for name in NEEDED}
+    except (zipfile.BadZipFile, NotImplementedError, RuntimeError, OSError, EOFError):
+        raise ListRefused("This zip cannot be read. Export the class lists again.") from None
+
+
+def _rows(packed: zipfile.ZipFile, name: str) -> Sequence[Line]:
+    with packed.open(name) as file:
+        data = file.read(MOST_BYTES + 1)
+    if len(data) > MOST_BYTES:
+        raise ListRefused(f"{name} is larger than {MOST_BYTES // 1_000_000} MB. Export fewer classes.")
+    try:
+        reader = csv.DictReader(StringIO(data.decode("utf-8-sig")), restval="")
+        lines = [{key: " ".join((row[key] or "").split()) for key in row if isinstance(key, str)} for row in reader]
+        headings = reader.fieldnames or ()
+    except (UnicodeDecodeError, csv.Error):
+        raise ListRefused(f"{name} is no CSV in UTF-8. Export the class lists again.") from None
+    lacking = [heading for heading in NEEDED[name] if heading not in headings]
+    if lacking:
+        raise ListRefused(f"{name} has no column {listed(lacking)}. Export the class lists again.")
+    return lines

@@ -1,0 +1,84 @@
+"""Pupils from the rows of a list, and every row that cannot be one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from rubric.problems import quoted
+from service.people.lists.columns import Columns, Role
+from service.people.lists.tables import Row
+
+LONGEST_NAME = 100
+
+
+@dataclass(frozen=True)
+class Pupil:
+    """One pupil of a list.  ``class_code`` and ``number`` are empty where the list has none."""
+
+    name: str
+    class_code: str = ""
+    number: str = ""
+    line: int = 0
+
+
+@dataclass(frozen=True)
+class Read:
+    """What a list holds: pupils in its order, and sentences on rows that were left out."""
+
+    pupils: tuple[Pupil, ...]
+    problems: tuple[str, ...]
+
+
+def pupils(rows: Sequence[Row], columns: Columns) -> Read:
+    """Pupils by the columns as confirmed; the same pupil twice in a class counts once and is told."""
+    body = rows[1:] if columns.headed else rows
+    found: list[Pupil] = []
+    problems: list[str] = []
+    seen: dict[tuple[str, str], int] = {}
+    for row in body:
+        pupil = _pupil(row, columns.roles)
+        fault = _fault(pupil)
+        key = (pupil.class_code, pupil.number or pupil.name.casefold())
+        if not fault and key in seen:
+            fault = f"{quoted(pupil.name)} stands in line {seen[key]} already."
+        if fault:
+            problems.append(f"Line {row.line}: {fault}")
+        else:
+            seen[key] = row.line
+            found.append(pupil)
+    return Read(tuple(found), (*problems, *_same_names(found)))
+
+
+def _pupil(row: Row, roles: Sequence[Role]) -> Pupil:
+    cells = dict(zip(roles, row.cells, strict=False))
+    name = cells.get("name", "")
+    if "," in name and "given name" not in cells:  # 'Reed, Nell', as registers write it
+        family, _, given = name.partition(",")
+        name = f"{given.strip()} {family.strip()}"
+    if not name:
+        name = f"{cells.get('given name', '')} {cells.get('family name', '')}"
+    return Pupil(" ".join(name.split()), cells.get("class", ""), cells.get("number", ""), row.line)
+
+
+def _fault(pupil: Pupil) -> str:
+    if not pupil.name:
+        return "no name. Write one, or take the line out."
+    if len(pupil.name) > LONGEST_NAME:
+        return f"a name of {len(pupil.name)} letters. Shorten it to {LONGEST_NAME}."
+    if not pupil.name.isprintable():
+        return f"the name {quoted(pupil.name)} holds a character that is no letter. Type it again by hand."
+    return ""
+
+
+def _same_names(found: Sequence[Pupil]) -> Iterator[str]:
+    """Two pupils of one class and one name, told apart by their numbers alone: a teacher should know."""
+    first: dict[tuple[str, str], int] = {}
+    for pupil in found:
+        key = (pupil.class_code, pupil.name.casefold())
+        if key in first:
+            yield (
+                f"Lines {first[key]} and {pupil.line}: two pupils are called {quoted(pupil.name)}. "
+                "Add a letter so that you can tell them apart."
+            )
+        first.setdefault(key, pupil.line)
