@@ -13,7 +13,8 @@ MOST_BYTES = 2_000_000
 MOST_ROWS = 5_000
 MOST_COLUMNS = 60
 LONGEST_CELL = 400
-DELIMITERS = ",;\t|"
+DELIMITERS = ";\t|,"
+"""Commas come last, because names hold them too."""
 
 
 class ListRefused(Exception):
@@ -81,9 +82,8 @@ def _checked(row: Row) -> Row:
         raise ListRefused(f"Line {row.line} has {len(row.cells)} cells. A list has at most {MOST_COLUMNS}.")
     long = next((cell for cell in row.cells if len(cell) > LONGEST_CELL), None)
     if long is not None:
-        raise ListRefused(
-            f"Line {row.line} has a cell of {len(long)} letters, {quoted(long[:20])} and so on. Shorten it."
-        )
+        start = quoted(long[:20])
+        raise ListRefused(f"Line {row.line} has a cell of {len(long)} letters, {start} and so on. Shorten it.")
     return row
 
 
