@@ -111,7 +111,7 @@ def analysis(solved: Solved, ahead: Outlook | None = None) -> Analysis:
         efficiency=None if load_N is None or not found.mass_g else load_N / weight_N(found.mass_g),
         midspan_deflection_mm=midspan_deflection_mm(solved),
         limits_broken=limits.broken(solved.truss, solved.brief, found.mass_g, solved.solution.forces),
-        warnings=(*solved.solution.warnings, *crossings(solved.truss), *_by_hand(solved.truss)),
+        warnings=(*solved.solution.warnings, *crossings(solved.truss)),
         outlook=ahead,
         travel=_travel(solved),
     )
@@ -134,11 +134,6 @@ def _as_it_travels(asked: Demand, name: str) -> tuple[float, ...]:
     """Force in a member with the target load on each place in turn, and what is there before."""
     own_N = asked.permanent.forces_N[name] if asked.permanent else 0.0
     return tuple(own_N + action.forces_N[name] for action in asked.target.values())
-
-
-def _by_hand(truss: Truss) -> tuple[str, ...]:
-    """Nobody who worked by hand should wait for an answer that does not come."""
-    return ("Your working by hand was read. It is not compared or marked yet.",) if truss.working else ()
 
 
 def _plane(vector: Vector) -> tuple[float, float]:

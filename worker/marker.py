@@ -6,14 +6,17 @@ The same order gives the same outcome, on any machine, any number of times.
 from __future__ import annotations
 
 import base64
+from dataclasses import replace
 
 from rubric.brief import Brief
-from rubric.evidence import Evidence
+from rubric.criteria.working import Working
+from rubric.evidence import Answer, Evidence
 from rubric.marking import mark as mark_evidence
 from rubric.messages.orders import DrawOrder, MarkOrder
 from rubric.messages.outcomes import Drawn, Marked, Mistake, Outlook
 from rubric.problems import Problem, Refused
 from rubric.rubrics import Rubric
+from worker import statics
 from worker.advice.findings import findings
 from worker.advice.praise import praise
 from worker.advice.steps import steps
@@ -22,6 +25,7 @@ from worker.feedback import figures
 from worker.measures import measures
 from worker.outlook import outlook, par_wood_g
 from worker.truss.reader import read_truss
+from worker.working import by_hand, compare
 
 LONGEST_LINE = 160
 """Characters of a line of the file that a mistake quotes."""
@@ -55,7 +59,8 @@ def mark_file(
 def _marked(solved: Solved, ahead: Outlook | None, rubric: Rubric, job: int, attempt: str) -> Marked:
     found = analysis(solved, ahead)
     values = measures(solved, found)
-    marks = mark_evidence(rubric, Evidence(measures=values))
+    answers = working(solved, rubric)
+    marks = mark_evidence(rubric, Evidence(measures=values, working=answers))
     drawing = figures.forces(found, solved.brief) if solved.stable else figures.mechanism(found, solved.brief)
     return Marked(
         job=job,
@@ -63,6 +68,7 @@ def _marked(solved: Solved, ahead: Outlook | None, rubric: Rubric, job: int, att
         title=solved.truss.title,
         analysis=found,
         measures=values,
+        working=answers,
         marks=marks,
         on_board=marks.on_board and solved.stable and not found.limits_broken and bool(found.efficiency),
         praise=praise(solved),
@@ -70,6 +76,25 @@ def _marked(solved: Solved, ahead: Outlook | None, rubric: Rubric, job: int, att
         findings=findings(found, solved.brief),
         drawing=drawing,
     )
+
+
+UNASKED = ""
+"""Stands for the criterion where no rubric asks for the working that a student handed in."""
+
+
+def working(solved: Solved, rubric: Rubric) -> dict[str, tuple[Answer, ...]]:
+    """The student's own working compared, by criterion; without one too, so that nobody worked for nothing.
+
+    By hand a truss has hinges and no weight of its own, whatever the brief counts beside.
+    """
+    truss, solution = replace(solved.truss, permanent={}), solved.solution
+    if solved.stable and (solved.truss.permanent or solved.brief.joints == "rigid"):
+        solution = statics.solve(truss)
+    asked = [criterion for criterion in rubric.criteria if isinstance(criterion, Working)]
+    if asked:
+        return {criterion.name: compare(truss, solution, criterion) for criterion in asked}
+    unasked = by_hand(truss, solution)
+    return {UNASKED: unasked} if unasked else {}
 
 
 def _mistakes(data: bytes, problems: tuple[Problem, ...]) -> tuple[Mistake, ...]:

@@ -75,27 +75,3 @@ def test_a_mechanism_shows_which_joints_move_and_how() -> None:
     motion = {row.name: row.motion for row in found.joints}
     assert motion["a"] is None
     assert max(abs(c) for c in motion["b"]) == pytest.approx(1)
-
-
-def test_who_worked_by_hand_is_told_that_it_is_not_compared_yet() -> None:
-    by_hand = solve(read_truss(f"{GOOD}working: {{reactions: {{a: 50 up}}}}\n".encode(), BRIEF), BRIEF)
-    assert "Your working by hand was read. It is not compared or marked yet." in analysis(by_hand).warnings
-    assert analysis(SOLVED).warnings == ()
-
-
-@pytest.mark.parametrize(
-    ("sticks", "bracing", "axis", "said"),
-    [
-        ("square5 x2", None, "in plane", "bends under the push in the plane of the truss, as you would see"),
-        ("square5", None, "either", "in the plane of the truss or out of it, one as easily as the other."),
-        ("square5 x2", 800.0, "out of plane", "out of the plane of the truss, towards you or away from you."),
-    ],
-)
-def test_which_way_a_strut_buckles_reaches_its_row_and_what_breaks_first(sticks, bracing, axis, said) -> None:
-    brief = BRIEF.model_copy(update={"bracing_mm": bracing})
-    text = GOOD.replace("a-d: square5", f"a-d: {sticks}").replace("d-c: square5", f"d-c: {sticks}")
-    found = analysis(solve(read_truss(text.encode(), brief), brief))
-    rows = {row.name: row for row in found.members}
-    assert (rows["a-d"].mode, rows["a-d"].axis, rows["a-b"].axis) == ("buckling", axis, None)
-    assert (found.first_failure.member, found.first_failure.axis) == ("a-d", axis)
-    assert said in breaks_first_said(found)
