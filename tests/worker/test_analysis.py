@@ -8,7 +8,6 @@ from rubric import library
 from rubric.measures import CATALOGUE
 from tests.corpus.mistaken import G as GOOD
 from worker.analysis import analysis, solve
-from worker.feedback.figures.spoken import breaks_first_said
 from worker.measures import measures
 from worker.outlook import outlook
 from worker.truss.reader import read_truss

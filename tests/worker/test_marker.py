@@ -9,8 +9,9 @@ from hypothesis import strategies as st
 
 from rubric import library
 from rubric.messages.orders import DrawOrder, MarkOrder
+from rubric.rubrics import read_rubric
 from tests.corpus.mistaken import G as GOOD
-from worker.marker import draw, mark, mark_file
+from worker.marker import UNASKED, draw, mark, mark_file
 
 BRIEF = library.brief("footbridge")
 RUBRIC = library.rubric("footbridge")
@@ -50,6 +51,33 @@ def test_a_file_with_mistakes_has_each_line_quoted() -> None:
     outcome = mark_file(GOOD.replace("b-d: square3", "b-q: square3").encode(), BRIEF, RUBRIC)
     assert [(mistake.line, mistake.quote) for mistake in outcome.mistakes] == [(11, "  b-q: square3")]
     assert outcome.analysis is None
+
+
+WORKING = "working: {reactions: {a: 50 up}, forces: {a-b: 50 T, a-d: 60 C, b-d: 9 T}}\n"
+ASKS_FOR_IT = read_rubric(
+    b"title: By hand\ncriteria:\n- {name: Reactions, kind: working, asks: reactions, points: 4}\n"
+    b"- {name: Forces, kind: working, asks: forces, within: 1 %, points: 10}\n"
+)
+
+
+def test_working_by_hand_is_marked_for_each_criterion_that_asks_for_it() -> None:
+    outcome = mark_file(f"{GOOD}{WORKING}".encode(), BRIEF, ASKS_FOR_IT)
+    assert [a.verdict for a in outcome.working["Reactions"]] == ["right", "left out"]
+    assert {a.name for a in outcome.working["Forces"]} == {"a-b", "b-c", "a-d", "d-c", "b-d"}
+    assert [row.points for row in outcome.marks.criteria][0] == 2
+
+
+def test_working_that_no_rubric_asks_for_is_compared_too_as_far_as_it_goes() -> None:
+    outcome = mark_file(f"{GOOD}{WORKING}".encode(), BRIEF, RUBRIC)
+    assert {a.name for a in outcome.working[UNASKED]} == {"a y", "a-b", "a-d", "b-d"}
+    assert mark_file(GOOD.encode(), BRIEF, RUBRIC).working == {}
+
+
+def test_a_truss_is_worked_out_by_hand_with_hinges_and_without_its_own_weight() -> None:
+    full = BRIEF.model_copy(update={"self_weight": "counted", "joints": "rigid"})
+    heavy, light = (mark_file(f"{GOOD}{WORKING}".encode(), brief, ASKS_FOR_IT) for brief in (full, BRIEF))
+    assert heavy.analysis.members[0].force_N != light.analysis.members[0].force_N
+    assert heavy.working == light.working
 
 
 def test_the_same_order_gives_the_same_bytes_every_time() -> None:
