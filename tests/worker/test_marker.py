@@ -64,7 +64,7 @@ def test_working_by_hand_is_marked_for_each_criterion_that_asks_for_it() -> None
     outcome = mark_file(f"{GOOD}{WORKING}".encode(), BRIEF, ASKS_FOR_IT)
     assert [a.verdict for a in outcome.working["Reactions"]] == ["right", "left out"]
     assert {a.name for a in outcome.working["Forces"]} == {"a-b", "b-c", "a-d", "d-c", "b-d"}
-    assert [row.points for row in outcome.marks.criteria][0] == 2
+    assert outcome.marks.criteria[0].points == 2
 
 
 def test_working_that_no_rubric_asks_for_is_compared_too_as_far_as_it_goes() -> None:
