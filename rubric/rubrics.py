@@ -37,6 +37,7 @@ from rubric.quantities import number
 from rubric.rules.attempts import Attempts
 from rubric.rules.entry import Entry
 from rubric.rules.lateness import Lateness
+from rubric.rules.total import unit_said
 from rubric.shapes import Shape, Words, choice, fault, read
 from rubric.wording import points
 
@@ -117,6 +118,18 @@ class Rubric(Shape):
                     *("criteria", place, "kind"),
                 )
         return self
+
+    @property
+    def rules(self) -> tuple[str, ...]:
+        """What holds for the whole mark, in sentences a student reads; nothing where nothing was set."""
+        said = [condition.rule() for condition in self.entry]
+        said += [self.lateness.rule()] if self.lateness else []
+        said += [self.attempts.rule()] if self.attempts != Attempts() else []
+        said += [f"Your mark is rounded to {unit_said(self.round_to)}."] if self.round_to else []
+        said += [f"Your mark is never below {points(self.least)}."] if self.least else []
+        said += [f"Your mark is never above {points(self.most)}."] if self.most else []
+        said += ["You see your mark when your teacher gives it out."] if self.release == "by hand" else []
+        return tuple(said)
 
     @property
     def full(self) -> float:

@@ -39,6 +39,13 @@ class CriterionMark(BaseModel):
     """Whether a teacher put these points in place of the computed ones."""
     counts_as: CountsAs = "points"
 
+    @property
+    def of(self) -> str:
+        """What stands behind the points: ``of 10``, ``of 5 (bonus)``, ``(deduction)``."""
+        if self.counts_as == "deduction":
+            return "(deduction)"
+        return f"of {points_figure(self.out_of)}{' (bonus)' if self.counts_as == 'bonus' else ''}"
+
 
 class Judged(BaseModel):
     """What the teacher gave for one criterion, or put in place of computed points."""
@@ -118,6 +125,12 @@ class Criterion(Shape):
         if self.bonus:
             return "bonus"
         return "deduction" if self.deduct else "points"
+
+    @property
+    def worth(self) -> str:
+        """Its points before anything is handed in: ``20``, ``5 (bonus)``, ``10 to lose``."""
+        kind = {"points": "", "bonus": " (bonus)", "deduction": " to lose"}[self.counts_as]
+        return points_figure(self.points) + kind
 
     @property
     def bounds(self) -> tuple[float, float]:

@@ -93,9 +93,7 @@ class Place(Criterion):
         last = self.earns[-1][0]
         earned = interpolate(self.earns, float(place.place)) if place.place <= last else 0.0
         way = "higher" if measure.more_is_better else "lower"
-        kept = (
-            f"Place {last} is the last that earns points." if place.place > last else "That is what this place earns."
-        )
+        kept = f"There are no points behind place {last}." if place.place > last else "That is what this place earns."
         return Found(
             earned,
             f"place {place.place} of {place.of} in the {self.among}",

@@ -104,8 +104,10 @@ class Lateness(Shape):
 
     def why(self, minutes_late: float) -> str:
         """What was seen and what it cost, in words."""
-        begun = plural(self.steps(minutes_late), self._step_name)
-        return f"handed in {how_late(minutes_late)} late. {begun} begun, {self._said()}"
+        steps = self.steps(minutes_late)
+        begun = f"{plural(steps, self._step_name)} {'has' if steps == 1 else 'have'} begun"
+        said = self._said()
+        return f"handed in {how_late(minutes_late)} late. {said[:1].upper()}{said[1:]}, and {begun}"
 
     def rule(self) -> str:
         """What it says before anything is handed in."""

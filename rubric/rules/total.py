@@ -53,7 +53,7 @@ def _steps(rubric: Rubric, evidence: Evidence, earned: float) -> Iterator[Step]:
     low, high = rubric.bounds
     if rubric.round_to is not None and (rounded := nearest(total, rubric.round_to)) != total and rounded <= high:
         total = rounded
-        yield Step(total, f"rounded to {_unit(rubric.round_to)}")
+        yield Step(total, f"rounded to {unit_said(rubric.round_to)}")
     if total < low:
         yield Step(low, f"a mark is never below {points(low)}")
     if total > high:
@@ -80,5 +80,6 @@ def _signed(change: float) -> str:
     return f"{word} {points(abs(change))} point{'' if abs(change) == 1 else 's'}"
 
 
-def _unit(unit: float) -> str:
+def unit_said(unit: float) -> str:
+    """``whole points``, ``the nearest 0.5``."""
     return "whole points" if unit == 1 else f"the nearest {points(unit)}"

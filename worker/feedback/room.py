@@ -44,7 +44,8 @@ def rows_with_room(outcome: Marked, head: SheetHead) -> int:
 
 
 def _criteria_mm(marks: Marks) -> float:
-    return 24.0 + sum(_criterion_mm(row) for row in marks.criteria)
+    rules = sum(_lines(said, _ACROSS_SMALL) * _SMALL_LINE + 1.5 for said in marks.rules)
+    return 24.0 + rules + sum(_criterion_mm(row) for row in marks.criteria)
 
 
 def _criterion_mm(row: CriterionMark) -> float:
