@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from functools import cache
 from itertools import product
 
+from rubric.drawing.palette import WIDTH
 from rubric.drawing.svg import Point
 
 _CELL = 40.0
@@ -85,15 +86,16 @@ def strip(a: Point, b: Point, width: float, piece: float = 36.0) -> list[Box]:
 
 @dataclass
 class Space:
-    """The boxes taken so far, found quickly by the cells of a grid that they lie in."""
+    """The boxes taken so far, found quickly by the cells of a grid that they lie in; ``wide`` is the drawing."""
 
     taken: list[Box] = field(default_factory=list)
     cells: dict[tuple[int, int], list[tuple[Bounds, Box]]] = field(default_factory=lambda: defaultdict(list))
+    wide: float = WIDTH
 
     def copy(self) -> Space:
         """The same room, to try something in."""
         cells = {cell: boxes.copy() for cell, boxes in self.cells.items()}
-        return Space(self.taken.copy(), defaultdict(list, cells))
+        return Space(self.taken.copy(), defaultdict(list, cells), self.wide)
 
     def take(self, *boxes: Box) -> None:
         """Occupy these boxes."""

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from rubric.drawing.boxes import Box, Space, text_width
-from rubric.drawing.palette import INK, TEXT, WIDTH
+from rubric.drawing.palette import INK, TEXT
 from rubric.drawing.svg import Point, words
 
 _AIR = 1.2
@@ -55,7 +55,7 @@ def placed(label: Label, places: Iterable[tuple[Point, Point]], space: Space) ->
     for at, axis in places:
         box = label.box(at, axis)
         left, _, right, _ = box.bounds
-        if left > 2 and right < WIDTH - 2 and space.free(box):
+        if left > 2 and right < space.wide - 2 and space.free(box):
             space.take(box)
             return label.drawn(box)
     return ""

@@ -1,4 +1,4 @@
-"""Colours, line widths and sizes, in units of the drawing (720 across the page)."""
+"""Colours, line widths and sizes, in units of the drawing (720 across the page; a smaller figure has fewer)."""
 
 from __future__ import annotations
 

@@ -55,7 +55,7 @@ def words(text: str, at: Point, turned: float = 0.0, **attributes: str | float |
     )
 
 
-def drawing(parts: list[str], height: float, title: str, alternative: str) -> Figure:
+def drawing(parts: list[str], height: float, title: str, alternative: str, wide: float = WIDTH) -> Figure:
     """The whole figure; ``title`` is its name, ``alternative`` what it says without being seen."""
     svg = element(
         "svg",
@@ -63,7 +63,7 @@ def drawing(parts: list[str], height: float, title: str, alternative: str) -> Fi
         element("desc", escape(clean(alternative, 6000))),
         *parts,
         xmlns="http://www.w3.org/2000/svg",
-        viewBox=f"0 0 {number(WIDTH)} {number(height)}",
+        viewBox=f"0 0 {number(wide)} {number(height)}",
         width="100%",
         role="img",
         font_family=FONTS,

@@ -12,11 +12,14 @@ import unicodedata
 from rubric.drawing.palette import TEXT, WIDTH
 
 PRINTED_MM = 172.0
-"""How wide a drawing is on the sheet: A4 less its margins."""
+"""How wide a drawing of full width is on the sheet: A4 less its margins."""
+
+UNIT_MM = PRINTED_MM / WIDTH
+"""One unit of any drawing as printed, so that all have letters of one size."""
 
 _LABEL = re.compile(r'<text x="([-\d.]+)" y="([-\d.]+)"([^>]*)>([^<]*)</text>')
 _SHIFT = re.compile(r'transform="translate\(0 ([-\d.]+)\)"')
-_HEIGHT = re.compile(r'viewBox="0 0 \d+ ([\d.]+)"')
+_SIZES = re.compile(r'viewBox="0 0 ([\d.]+) ([\d.]+)"')
 _SIZE = re.compile(r'font-size="([\d.]+)"')
 
 
@@ -26,8 +29,8 @@ def whole_words(svg: str) -> str:
     The box around it must be ``position: relative`` and as wide as the drawing.
     """
     over: list[str] = []
-    shift, height = _SHIFT.search(svg), _HEIGHT.search(svg)
-    if shift is None or height is None:
+    shift, sizes = _SHIFT.search(svg), _SIZES.search(svg)
+    if shift is None or sizes is None:
         return svg
 
     def lift(found: re.Match[str]) -> str:
@@ -36,8 +39,8 @@ def whole_words(svg: str) -> str:
             return found[0]
         given = _SIZE.search(rest)
         size = float(given[1]) if given else TEXT
-        left, top = float(x) / WIDTH, (float(y) + float(shift[1])) / float(height[1])
-        mm = size * PRINTED_MM / WIDTH
+        left, top = float(x) / float(sizes[1]), (float(y) + float(shift[1])) / float(sizes[2])
+        mm = size * UNIT_MM
         over.append(
             f'<span style="left: {left:.2%}; top: {top:.2%}; font-size: {mm:.2f}mm; margin-top: {-0.96 * mm:.2f}mm">'
             f"<b>{name}</b></span>"

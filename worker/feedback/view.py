@@ -17,7 +17,7 @@ from rubric.wording import amount, figure, listed, plural, points
 from worker.feedback.figures import forces, mechanism
 from worker.feedback.figures.forces import force_text, shown
 from worker.feedback.figures.spoken import breaks_first_said
-from worker.feedback.joined import PRINTED_MM, whole_words
+from worker.feedback.joined import UNIT_MM, whole_words
 from worker.feedback.text import clean
 
 _MOST_NAMED = 12
@@ -60,8 +60,8 @@ def drawn(outcome: Marked, brief: Brief) -> Markup:
 
 def height_mm(svg: str) -> float:
     """How high a drawing stands on the page."""
-    found = re.search(r'viewBox="0 0 (\d+) ([\d.]+)"', svg)
-    return PRINTED_MM * float(found[2]) / float(found[1]) if found else 0.0
+    found = re.search(r'viewBox="0 0 [\d.]+ ([\d.]+)"', svg)
+    return UNIT_MM * float(found[1]) if found else 0.0
 
 
 def carries(analysis: Analysis, brief: Brief) -> str:

@@ -6,21 +6,14 @@ import math
 
 from rubric.brief import Brief
 from rubric.drawing import palette
-from rubric.drawing.boxes import strip
-from rubric.drawing.labels import Label, along, around, placed
-from rubric.drawing.svg import Point, drawing, element, line
+from rubric.drawing.svg import drawing, element
 from rubric.messages.outcomes import Analysis, Figure, MemberRow
-from rubric.wording import amount, figure, plural
+from rubric.wording import amount, figure
+from worker.feedback.figures.captions import captions, first, flag
 from worker.feedback.figures.legend import Legend
 from worker.feedback.figures.parts import member, outline
 from worker.feedback.figures.scene import Scene
 from worker.feedback.figures.spoken import forces_said, name
-
-_SIZES = (12.0, 10.5, 9.0)
-_CROWDED = 60
-"""With more members than this only the smallest size is tried."""
-_OVERHANG = 1.5
-"""A label longer than its member times this would seem to belong to the next one."""
 
 
 def forces(analysis: Analysis, brief: Brief | None = None) -> Figure:
@@ -31,14 +24,14 @@ def forces(analysis: Analysis, brief: Brief | None = None) -> Figure:
     breaks first has a double outline and a flag.  Numbers without room are left out and counted.
     """
     scene = Scene.of(analysis)
-    first = _first(scene)
-    under = [outline(*scene.ends(row), scene.thin) for row in first]
+    breaking = first(scene)
+    under = [outline(*scene.ends(row), scene.thin) for row in breaking]
     bars = [member(*scene.ends(row), shown(row.force_N, analysis), scene.thin) for row in scene.members]
     standing = scene.supports()
     reactions, loads = scene.actions(reactions=True)
-    flags = [_flag(scene, row) for row in first]
-    labels, missing = _labels(scene)
-    parts = [*under, *standing, *reactions, *loads, *bars, *scene.joints(), *flags, *labels]
+    flags = [flag(scene, row) for row in breaking]
+    labels = captions(scene, lambda row: _said(row, analysis))
+    parts = [*under, *standing, *reactions, *loads, *bars, *scene.joints(), *flags, *labels.drawn]
     legend = Legend(scene.space.bottom - scene.space.top + 18)
     legend.signs(any(shown(row.force_N, analysis) == 0 for row in scene.members))
     legend.say(_unit_line(brief))
@@ -46,8 +39,7 @@ def forces(analysis: Analysis, brief: Brief | None = None) -> Figure:
     legend.say(_travel_line(analysis))
     legend.say(_weight_line(analysis))
     legend.say(scene.frame.note)
-    if missing:
-        legend.say(f"{plural(missing, 'number')} had no room in this drawing.")
+    labels.count(legend, sum("<text" not in arrow for arrow in reactions))
     moved = element("g", *parts, transform=f"translate(0 {8 - scene.space.top:.1f})")
     return drawing([moved, *legend.parts], legend.bottom, "Forces in the truss", forces_said(analysis))
 
@@ -63,6 +55,12 @@ def force_text(force_N: float) -> str:
     if force_N == 0:
         return "0"
     return f"{figure(abs(force_N))} {'T' if force_N > 0 else 'C'}"
+
+
+def _said(row: MemberRow, analysis: Analysis) -> tuple[str, str]:
+    force = shown(row.force_N, analysis)
+    colour = palette.NOTHING if not force else palette.TENSION if force > 0 else palette.COMPRESSION
+    return force_text(force), colour
 
 
 def _unit_line(brief: Brief | None) -> str:
@@ -90,80 +88,3 @@ def _loads_line(scene: Scene, drawn: list[str]) -> str:
         return ""
     sizes = {f"{figure(math.hypot(*row.load_N))} N" for row in scene.loaded}
     return f"Each load is {sizes.pop()}." if len(sizes) == 1 else "Some loads have no room for their number."
-
-
-def _first(scene: Scene) -> list[MemberRow]:
-    failure = scene.analysis.first_failure
-    return [row for row in scene.members if failure is not None and row.name == failure.member]
-
-
-def _flag(scene: Scene, row: MemberRow) -> str:
-    """'breaks first', outside the truss where there is room, with a line to the member."""
-    a, b = scene.ends(row)
-    middle: Point = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
-    label = Label("breaks first", bold=True)
-    away = (middle[0] - scene.middle[0], middle[1] - scene.middle[1])
-    outward = away if away != (0.0, 0.0) else (0.0, -1.0)
-    for crossing in (False, True):  # better across other members than no flag at all
-        for gap in (26.0, 44.0, 64.0, 90.0, 120.0):
-            for at, _ in around(middle, label, gap, outward):
-                box = label.box(at)
-                left, _, right, _ = box.bounds
-                if not (left > 4 and right < palette.WIDTH - 4 and scene.space.free(box)):
-                    continue
-                foot = _foot(at, middle, box.reach)
-                lead = strip(_short_of(middle, foot, 9 * scene.thin + 2), foot, 3)
-                if crossing or all(map(scene.space.free, lead)):
-                    scene.space.take(box, *lead)
-                    return label.drawn(box) + line(middle, foot, stroke=palette.INK, stroke_width=1)
-    return ""
-
-
-def _foot(at: Point, target: Point, reach: Point) -> Point:
-    """Where the line from a label's centre to ``target`` leaves the label."""
-    dx, dy = target[0] - at[0], target[1] - at[1]
-    part = min(reach[0] / abs(dx) if dx else 9.0, reach[1] / abs(dy) if dy else 9.0, 1.0)
-    return at[0] + dx * part, at[1] + dy * part
-
-
-def _short_of(end: Point, start: Point, gap: float) -> Point:
-    dx, dy = start[0] - end[0], start[1] - end[1]
-    part = min(1.0, gap / max((dx * dx + dy * dy) ** 0.5, 1e-9))
-    return end[0] + dx * part, end[1] + dy * part
-
-
-def _labels(scene: Scene) -> tuple[list[str], int]:
-    """Forces and names at the largest size at which all find room, and how many forces found none."""
-    sizes = _SIZES if len(scene.members) <= _CROWDED else _SIZES[-1:]
-    before = scene.space
-    tries = []
-    for size in sizes:
-        attempt = Scene(scene.analysis, scene.frame, scene.points, scene.members, scene.thin, before.copy())
-        numbers = _numbers(attempt, size)
-        names = attempt.names(size)
-        missing = sum(not text for text in numbers)
-        tries.append((missing + sum(not text for text in names), -size, missing, numbers + names, attempt.space))
-        if tries[-1][0] == 0:
-            break
-    _, _, missing, drawn, space = min(tries, key=lambda found: found[:2])
-    scene.space.take(*space.taken[len(before.taken) :])
-    return drawn, missing
-
-
-def _numbers(scene: Scene, size: float) -> list[str]:
-    """The force beside each member, the most used members first."""
-    drawn = []
-    outlined = _first(scene)
-    for row in sorted(scene.members, key=lambda row: (-row.utilisation, -abs(row.force_N))):
-        force = shown(row.force_N, scene.analysis)
-        colour = palette.NOTHING if not force else palette.TENSION if force > 0 else palette.COMPRESSION
-        label = Label(force_text(force), size, colour)
-        a, b = scene.ends(row)
-        gap = (7.4 if row in outlined else 3.2) * scene.thin + 1.5
-        places = [
-            (at, axis)
-            for at, axis in along(a, b, label, gap, scene.middle)
-            if axis[1] or label.width <= _OVERHANG * abs(b[0] - a[0]) or abs(b[1] - a[1]) >= 2 * size
-        ]
-        drawn.append(placed(label, places, scene.space))
-    return drawn

@@ -42,15 +42,17 @@ class Frame:
         return f"{what} are drawn {figure(times, 2)} times too large, so that the members can be told apart."
 
 
-def fitted(points: Iterable[Iterable[float]], margin: float = MARGIN) -> Frame:
-    """The frame that puts all ``points`` (mm) on the page, the lowest at y = 0."""
+def fitted(
+    points: Iterable[Iterable[float]], margin: float = MARGIN, wide: float = WIDTH, tallest: float = TALLEST
+) -> Frame:
+    """The frame that puts all ``points`` (mm) on a drawing so wide, the lowest at y = 0."""
     xs, ys = zip(*(tuple(point) for point in points), strict=True)
-    wide, high = max(xs) - min(xs), max(ys) - min(ys)
-    room = WIDTH - 2 * margin
-    scales = [limit / extent for limit, extent in ((room, wide), (TALLEST, high)) if extent > 0]
+    long, high = max(xs) - min(xs), max(ys) - min(ys)
+    room = wide - 2 * margin
+    scales = [limit / extent for limit, extent in ((room, long), (tallest, high)) if extent > 0]
     scale = min(scales, default=1.0)
-    sx, sy = (_stretched(scale, (wide, high), i) for i in (0, 1))
-    return Frame(sx, sy, min(xs), min(ys), (WIDTH - wide * sx) / 2)
+    sx, sy = (_stretched(scale, (long, high), i) for i in (0, 1))
+    return Frame(sx, sy, min(xs), min(ys), (wide - long * sx) / 2)
 
 
 def _stretched(scale: float, extents: tuple[float, float], i: int) -> float:

@@ -17,7 +17,8 @@ _SAMPLE = 42.0
 class Legend:
     """Builds the legend downwards from ``top``; ``parts`` and ``bottom`` are what came out."""
 
-    def __init__(self, top: float) -> None:
+    def __init__(self, top: float, wide: float = palette.WIDTH) -> None:
+        self.wide = wide
         self.parts: list[str] = []
         self.bottom = top + 12
         self._x = _LEFT
@@ -29,7 +30,7 @@ class Legend:
         self._next_line()
         row = ""
         for word in sentence.split():
-            if text_width(f"{row} {word}", palette.TEXT) > palette.WIDTH - 2 * _LEFT:
+            if text_width(f"{row} {word}", palette.TEXT) > self.wide - 2 * _LEFT:
                 self._write(row)
                 row = ""
             row = f"{row} {word}".strip()
@@ -47,7 +48,7 @@ class Legend:
     def sample(self, draw: Callable[[Point, Point], str], text: str, length: float = _SAMPLE) -> None:
         """A short piece of line and what it means, beside the one before where it fits."""
         needed = length + 7 + text_width(text, palette.TEXT)
-        if self._x > _LEFT and self._x + needed > palette.WIDTH - _LEFT:
+        if self._x > _LEFT and self._x + needed > self.wide - _LEFT:
             self._next_line()
         y = self.bottom
         self.parts.append(draw((self._x, y), (self._x + length, y)))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from statistics import quantiles
 
 from rubric.drawing import palette
@@ -12,7 +12,7 @@ from rubric.drawing.labels import Label, around, placed
 from rubric.drawing.svg import Point
 from rubric.messages.outcomes import Analysis, JointRow, MemberRow
 from rubric.wording import figure
-from worker.feedback.figures.frame import Frame, fitted
+from worker.feedback.figures.frame import MARGIN, TALLEST, Frame, fitted
 from worker.feedback.figures.parts import (
     ARROW,
     SUPPORT_DEPTH,
@@ -36,7 +36,8 @@ _ROOMY = 48.0
 class Scene:
     """What the drawings of a truss share.
 
-    ``points``: joints on the page by name; ``thin``: 1, or less where members are short and crowded.
+    ``points``: joints on the page by name; ``thin``: 1, or less where members are short and crowded;
+    ``line``: width of the room that a member takes, before it is made thinner.
     """
 
     analysis: Analysis
@@ -45,22 +46,34 @@ class Scene:
     members: tuple[MemberRow, ...]
     thin: float
     space: Space = field(default_factory=Space)
+    line: float = 6.0
 
     @classmethod
-    def of(cls, analysis: Analysis) -> Scene:
-        """Lay a truss out; members too short to see are left out."""
-        frame = fitted([(j.x_mm, j.y_mm) for j in analysis.joints] or [(0.0, 0.0)])
+    def of(
+        cls,
+        analysis: Analysis,
+        margin: float = MARGIN,
+        wide: float = palette.WIDTH,
+        tallest: float = TALLEST,
+        line: float = 6.0,
+    ) -> Scene:
+        """Lay a truss out on a drawing so wide; members too short to see are left out."""
+        frame = fitted([(j.x_mm, j.y_mm) for j in analysis.joints] or [(0.0, 0.0)], margin, wide, tallest)
         points = {j.name: frame.place((j.x_mm, j.y_mm)) for j in analysis.joints}
         long = {m.name: math.dist(points[m.start], points[m.end]) for m in analysis.members}
         seen = tuple(m for m in analysis.members if long[m.name] > 0.2)
         lengths = [long[m.name] for m in seen]
         usual = quantiles(lengths, n=4)[0] if len(lengths) > 1 else _ROOMY
-        scene = cls(analysis, frame, points, seen, min(1.0, max(0.3, usual / _ROOMY)))
+        scene = cls(analysis, frame, points, seen, min(1.0, max(0.3, usual / _ROOMY)), Space(wide=wide), line)
         for m in seen:
-            scene.space.take(*strip(*scene.ends(m), 6 * scene.thin), *_heads(*scene.ends(m), scene.thin))
+            scene.space.take(*strip(*scene.ends(m), line * scene.thin), *_heads(*scene.ends(m), scene.thin))
         for at in points.values():
             scene.space.take(Box(at, scene.radius + 1, scene.radius + 1))
         return scene
+
+    def within(self, space: Space) -> Scene:
+        """The same truss in other room, to try something there."""
+        return replace(self, space=space)
 
     @property
     def radius(self) -> float:

@@ -1,0 +1,124 @@
+"""Words on a drawing of a truss: numbers beside members, names at joints, a flag at the member that breaks first."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from rubric.drawing import palette
+from rubric.drawing.boxes import strip
+from rubric.drawing.labels import Label, along, around, placed
+from rubric.drawing.svg import Point, line
+from rubric.messages.outcomes import MemberRow
+from rubric.wording import plural
+from worker.feedback.figures.legend import Legend
+from worker.feedback.figures.scene import Scene
+
+_SIZES = (12.0, 10.5, 9.0)
+_CROWDED = 60
+"""With more members than this only the smallest size is tried."""
+_OVERHANG = 1.5
+"""A label longer than its member times this would seem to belong to the next one."""
+
+Said = Callable[[MemberRow], tuple[str, str]]
+"""What stands beside a member, and in which colour; nothing where it has no number."""
+
+
+@dataclass(frozen=True)
+class Captions:
+    """The words drawn, and how many numbers and names found no room."""
+
+    drawn: list[str]
+    numbers: int = 0
+    names: int = 0
+
+    def count(self, legend: Legend, more: int = 0) -> None:
+        """Say under the drawing how many are left out; ``more`` numbers besides those of the members."""
+        if self.numbers + more:
+            legend.say(f"{plural(self.numbers + more, 'number')} had no room in this drawing.")
+        if self.names:
+            legend.say(f"{plural(self.names, 'joint name')} had no room.")
+
+
+def captions(scene: Scene, said: Said) -> Captions:
+    """Numbers and names at the largest size at which all find room."""
+    sizes = _SIZES if len(scene.members) <= _CROWDED else _SIZES[-1:]
+    before = scene.space
+    tries = []
+    for size in sizes:
+        attempt = scene.within(before.copy())
+        numbers = _numbers(attempt, size, said)
+        names = attempt.names(size)
+        missing = sum(not text for text in numbers), sum(not text for text in names)
+        tries.append((sum(missing), -size, Captions(numbers + names, *missing), attempt.space))
+        if tries[-1][0] == 0:
+            break
+    _, _, found, space = min(tries, key=lambda one: one[:2])
+    scene.space.take(*space.taken[len(before.taken) :])
+    return found
+
+
+def named(scene: Scene) -> Captions:
+    """The names alone."""
+    names = scene.names()
+    return Captions(names, 0, sum(not text for text in names))
+
+
+def first(scene: Scene) -> list[MemberRow]:
+    failure = scene.analysis.first_failure
+    return [row for row in scene.members if failure is not None and row.name == failure.member]
+
+
+def flag(scene: Scene, row: MemberRow) -> str:
+    """'breaks first', outside the truss where there is room, with a line to the member."""
+    a, b = scene.ends(row)
+    middle: Point = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+    label = Label("breaks first", bold=True)
+    away = (middle[0] - scene.middle[0], middle[1] - scene.middle[1])
+    outward = away if away != (0.0, 0.0) else (0.0, -1.0)
+    for crossing in (False, True):  # better across other members than no flag at all
+        for gap in (26.0, 44.0, 64.0, 90.0, 120.0):
+            for at, _ in around(middle, label, gap, outward):
+                box = label.box(at)
+                left, _, right, _ = box.bounds
+                if not (left > 4 and right < scene.space.wide - 4 and scene.space.free(box)):
+                    continue
+                foot = _foot(at, middle, box.reach)
+                lead = strip(_short_of(middle, foot, 9 * scene.thin + 2), foot, 3)
+                if crossing or all(map(scene.space.free, lead)):
+                    scene.space.take(box, *lead)
+                    return label.drawn(box) + line(middle, foot, stroke=palette.INK, stroke_width=1)
+    return ""
+
+
+def _foot(at: Point, target: Point, reach: Point) -> Point:
+    """Where the line from a label's centre to ``target`` leaves the label."""
+    dx, dy = target[0] - at[0], target[1] - at[1]
+    part = min(reach[0] / abs(dx) if dx else 9.0, reach[1] / abs(dy) if dy else 9.0, 1.0)
+    return at[0] + dx * part, at[1] + dy * part
+
+
+def _short_of(end: Point, start: Point, gap: float) -> Point:
+    dx, dy = start[0] - end[0], start[1] - end[1]
+    part = min(1.0, gap / max((dx * dx + dy * dy) ** 0.5, 1e-9))
+    return end[0] + dx * part, end[1] + dy * part
+
+
+def _numbers(scene: Scene, size: float, said: Said) -> list[str]:
+    """The number beside each member that has one, the most used members first."""
+    drawn = []
+    outlined = first(scene)
+    for row in sorted(scene.members, key=lambda row: (-row.utilisation, -abs(row.force_N))):
+        text, colour = said(row)
+        if not text:
+            continue
+        label = Label(text, size, colour)
+        a, b = scene.ends(row)
+        gap = (7.4 if row in outlined else scene.line / 2 + 0.2) * scene.thin + 1.5
+        places = [
+            (at, axis)
+            for at, axis in along(a, b, label, gap, scene.middle)
+            if axis[1] or label.width <= _OVERHANG * abs(b[0] - a[0]) or abs(b[1] - a[1]) >= 2 * size
+        ]
+        drawn.append(placed(label, places, scene.space))
+    return drawn
