@@ -20,6 +20,9 @@ from worker.truss.cautions import crossings
 from worker.truss.model import Truss, Vector
 from worker.truss.placing import deck
 
+MOST_WAYS = 3
+"""Mechanisms whose joints are told."""
+
 
 @dataclass(frozen=True)
 class Solved:
@@ -103,6 +106,10 @@ def analysis(solved: Solved, ahead: Outlook | None = None) -> Analysis:
         degree=solved.solution.degree,
         mechanisms=solved.solution.mechanisms,
         moving=solved.solution.moving,
+        form=solved.solution.form,
+        missing_bars=solved.solution.missing_bars,
+        critical=solved.solution.critical,
+        ways=tuple(_going(motion) for motion in solved.solution.motions[:MOST_WAYS]),
         first_failure=None
         if first is None or found.failure_load_N is None
         else Failure(member=first.member.name, mode=first.mode, load_N=found.failure_load_N, axis=first.axis),
@@ -134,6 +141,11 @@ def _as_it_travels(asked: Demand, name: str) -> tuple[float, ...]:
     """Force in a member with the target load on each place in turn, and what is there before."""
     own_N = asked.permanent.forces_N[name] if asked.permanent else 0.0
     return tuple(own_N + action.forces_N[name] for action in asked.target.values())
+
+
+def _going(motion: Mapping[str, Vector]) -> tuple[str, ...]:
+    """The joints that move."""
+    return tuple(name for name, step in motion.items() if any(step))
 
 
 def _plane(vector: Vector) -> tuple[float, float]:

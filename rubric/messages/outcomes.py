@@ -178,6 +178,14 @@ class Analysis(Message):
     """Degree of redundancy: independent states of self-stress."""
     mechanisms: int
     moving: tuple[str, ...] = ()
+    form: Literal["", "missing bars", "critical form"] = ""
+    """Why a mechanism moves: ``critical form`` where its members are enough; nothing for a stable truss."""
+    missing_bars: int = 0
+    """How many of the mechanisms only more members can stop."""
+    critical: int = 0
+    """How many of the mechanisms other places of the joints would stop."""
+    ways: tuple[tuple[str, ...], ...] = ()
+    """The joints that move in each mechanism, of the first three; ``JointRow.motion`` is that of the first."""
     first_failure: Failure | None = None
     failure_load_N: float | None = None
     mass_g: float

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from rubric import mechanism
 from rubric.brief import Brief
 from rubric.messages.outcomes import Analysis, MemberRow
 from rubric.quantities import STANDARD_GRAVITY
@@ -70,6 +71,7 @@ def verdict(analysis: Analysis, brief: Brief) -> tuple[str, ...]:
             "Your truss can change its shape without any member getting longer or shorter. "
             "That is called a mechanism. It carries no load yet.",
             *([f"These joints can move: {listed(analysis.moving)}."] if analysis.moving else []),
+            *(said for said in (mechanism.ways(analysis), mechanism.lacks(analysis)) if said),
         )
     if analysis.failure_load_N is None:
         return ("No member carries a force under this load, so there is no failure load to name.",)

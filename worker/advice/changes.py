@@ -108,15 +108,19 @@ def moved(solved: Solved) -> Iterator[Change]:
         return
     reach = MOVED * truss.length_mm(first.member)
     for name in (first.member.start, first.member.end):
-        if abs(truss.joints[name][1]) <= REACH_MM:
-            continue
-        for dx, dy in ((-reach, 0.0), (reach, 0.0), (0.0, reach), (0.0, -reach)):
-            joints = _with_moved(truss, solved.brief, name, round(dx), round(dy))
-            twin = [other for other in joints if joints[other] != truss.joints[other] and other != name]
-            also = f", and joint {twin[0]} to match" if twin else ""
-            yield Change(
-                "move", f"Move joint {name} to {written(truss, joints[name])}{also}", replace(truss, joints=joints)
-            )
+        yield from moves(truss, solved.brief, name, reach)
+
+
+def moves(truss: Truss, brief: Brief, name: str, reach_mm: float) -> Iterator[Change]:
+    """A joint off the deck line moved left, right, up and down, and its mirror image about midspan likewise."""
+    if abs(truss.joints[name][1]) <= REACH_MM:
+        return
+    for dx, dy in ((-reach_mm, 0.0), (reach_mm, 0.0), (0.0, reach_mm), (0.0, -reach_mm)):
+        joints = _with_moved(truss, brief, name, round(dx), round(dy))
+        twin = [other for other in joints if joints[other] != truss.joints[other] and other != name]
+        also = f", and joint {twin[0]} to match" if twin else ""
+        title = f"Move joint {name} to {written(truss, joints[name])}{also}"
+        yield Change("move", title, replace(truss, joints=joints))
 
 
 def _with_moved(truss: Truss, brief: Brief, name: str, dx: float, dy: float) -> dict[str, Vector]:

@@ -7,12 +7,11 @@ from itertools import chain, islice
 from typing import NamedTuple
 
 from rubric.messages.outcomes import NextStep
-from rubric.wording import amount, figure, listed, plural
-from worker.advice.bracing import brace
+from rubric.wording import amount, figure
 from worker.advice.changes import Change, left_out, lighter, moved, reshaped, stronger_together, thicker
 from worker.advice.halving import halved
+from worker.advice.steady import steady
 from worker.analysis import Solved, solve
-from worker.truss.cautions import crossing_members
 from worker.truss.limits import broken
 
 MOST_STEPS = 3
@@ -28,7 +27,7 @@ def steps(solved: Solved) -> tuple[NextStep, ...]:
     if solved.brief.advice == "none":
         return ()
     if not solved.stable:
-        return _steady(solved)
+        return steady(solved)
     said = list(_limits(solved))
     tried = sorted(_tried(solved), key=lambda pair: -pair[0]) if solved.brief.advice == "what to try" else []
     kinds: set[str] = set()
@@ -37,47 +36,6 @@ def steps(solved: Solved) -> tuple[NextStep, ...]:
             kinds.add(kind)
             said.append(step)
     return (*said, *_weakest(solved), *_idlest(solved))[:MOST_STEPS]
-
-
-def _steady(solved: Solved) -> tuple[NextStep, ...]:
-    """For a mechanism: the bar that stops it, else where to look."""
-    truss, found = solved.truss, solved.solution
-    moving = f"Joint {found.moving[0]} moves" if len(found.moving) == 1 else f"Joints {_some(found.moving)} move"
-    look = NextStep(
-        title="Look for the shape that is not a triangle",
-        text=f"{moving}. Trace the members around there with a finger. "
-        "A triangle keeps its shape. A shape with four sides can lean over.",
-    )
-    if solved.brief.advice == "where to look":
-        return (look,)
-    crossed = crossing_members(truss)
-    if crossed:
-        member, joint = crossed[0]
-        join = NextStep(
-            title=f"Join member {member.name} to joint {joint}",
-            text=f"It runs straight through {joint} but is not joined to it. "
-            f"Write two members in its place: {member.start}-{joint} and {joint}-{member.end}.",
-        )
-        return join, look
-    bar = brace(truss, solved.brief)
-    if bar is None:
-        return (look,)
-    left = found.mechanisms - 1
-    after = (
-        "Then the truss cannot move any more."
-        if not left
-        else (f"Then {plural(left, 'way')} to move {'is' if left == 1 else 'are'} left, so look again after that.")
-    )
-    add = NextStep(
-        title=f"Add a member from joint {bar.start} to joint {bar.end}",
-        text=f"Write '{bar.start}-{bar.end}: {bar.stick}', or in a table 'member,{bar.start}-{bar.end},{bar.stick}'. "
-        f"It is {amount(truss.length_mm(bar), 'mm')} long. {after}",
-    )
-    return add, look
-
-
-def _some(names: tuple[str, ...]) -> str:
-    return listed(names) if len(names) <= 4 else f"{', '.join(names[:3])} and {len(names) - 3} more"
 
 
 def _limits(solved: Solved) -> Iterator[NextStep]:

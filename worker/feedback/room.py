@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from rubric import mechanism
 from rubric.criteria.common import CriterionMark
 from rubric.marking import Marks
 from rubric.messages.orders import SheetHead
@@ -26,7 +27,9 @@ _TABLE_HEADS, _MEMBER, _FINDINGS_HEAD, _DIFFERS = 26.0, 5.4, 9.0, 14.0
 
 def first_page_is_full(outcome: Marked, head: SheetHead, figure_mm: float) -> bool:
     """Whether the first page runs over, so that the second part had better follow at once."""
+    ways = mechanism.ways(outcome.analysis) if outcome.analysis else ""
     texts = [*outcome.praise, *(f"{step.title} {step.text}" for step in outcome.steps), *_from_the_teacher(head)]
+    texts += [ways] if ways else []
     said = sum(_lines(text, _ACROSS) * _LINE + 1.5 for text in texts)
     stable = outcome.analysis is not None and outcome.analysis.state == "stable"
     return _HEAD + figure_mm + (_CARRIES if stable else _MOVES) + said + _MARK > _height(head)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from rubric import mechanism
 from rubric.brief import Brief
 from rubric.drawing.svg import titled_in_full
 from rubric.marking import Marks
@@ -14,7 +15,7 @@ from rubric.messages.orders import SheetHead
 from rubric.messages.outcomes import Analysis, Figure, Marked, MemberRow, Mistake
 from rubric.quantities import STANDARD_GRAVITY
 from rubric.wording import amount, figure, listed, plural, points
-from worker.feedback.figures import forces, mechanism
+from worker.feedback import figures
 from worker.feedback.figures.forces import force_text, shown
 from worker.feedback.figures.spoken import breaks_first_said
 from worker.feedback.joined import UNIT_MM, whole_words
@@ -22,6 +23,7 @@ from worker.feedback.text import clean
 
 _MOST_NAMED = 12
 _WHERE = "Brace the part that moves: one more member in a part that is firm already stops nothing."
+_SHAPE = "Look for three joints in one line, or for members that all point to one place."
 _AROUND = 60
 """Characters of a quoted line shown before and after the place of a mistake."""
 
@@ -53,7 +55,7 @@ def head_title(outcome: Marked, head: SheetHead) -> str:
 def drawn(outcome: Marked, brief: Brief) -> Markup:
     """The figure, drawn afresh from the numbers: no markup that came in a message is trusted."""
     assert outcome.analysis is not None
-    draw = forces if outcome.analysis.state == "stable" else mechanism
+    draw = figures.forces if outcome.analysis.state == "stable" else figures.mechanism
     picture: Figure = draw(outcome.analysis, brief)
     return Markup(whole_words(titled_in_full(picture)))  # noqa: S704 - our own drawing, every word escaped
 
@@ -148,6 +150,7 @@ def counted(analysis: Analysis) -> str:
     """
     joints, bars = len(analysis.joints), len(analysis.members)
     short = analysis.mechanisms - analysis.degree
+    missing = analysis.missing_bars if analysis.form else analysis.mechanisms
     held = 2 * joints - bars - short
     sum_said = (
         f"Each joint must be held in two directions: {plural(joints, 'joint')}, {2 * joints} directions. "
@@ -158,10 +161,17 @@ def counted(analysis: Analysis) -> str:
     verdict = (
         "So the count alone looks fine." if short <= 0 else f"So at least {plural(short, 'member')} must be added."
     )
+    if not missing:
+        return f"{sum_said}{verdict} {mechanism.lacks(analysis)} {_SHAPE}"
     return (
         f"{sum_said}{verdict} But counting is not enough. Some of your members brace a part that is firm already, "
-        f"and another part stays free. {_WHERE}"
+        f"and another part stays free. {mechanism.lacks(analysis)} {_WHERE}".replace("  ", " ")
     )
+
+
+def ways(analysis: Analysis) -> str:
+    """In how many ways a mechanism moves, where it is more than one."""
+    return mechanism.ways(analysis, lambda name: clean(name, 20))
 
 
 def total(marks: Marks) -> str:

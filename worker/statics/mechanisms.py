@@ -6,11 +6,8 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from worker.statics.sparse import sparse
+from worker.statics.sparse import ZERO, sparse
 from worker.statics.structure import Floats, Indices, Structure
-
-STILL = 1e-8
-"""A movement below this part of the largest one counts as none."""
 
 WITHIN = 1e-9
 """A rigid motion farther than this part of its size from every movement of the mechanism is none of them."""
@@ -31,7 +28,7 @@ def modes(structure: Structure, E: Floats, rank: int) -> Floats:
     each: Floats = np.concatenate(apart).reshape(len(rows), n, d)
     largest = np.sqrt((each**2).sum(axis=2)).max(axis=1, initial=0.0)
     each = each / largest[:, None, None]
-    each[np.abs(each) < STILL] = 0.0
+    each[np.abs(each) < ZERO] = 0.0
     return each
 
 

@@ -85,6 +85,7 @@ def test_a_mechanism_names_the_joints_that_move(site: Site) -> None:
     page = shown(site, MECHANISM)
     assert "That is called a mechanism. It carries no load yet." in page
     assert "These joints can move: b, c, e, d, h and g." in page
+    assert "1 member is missing." in page
     assert ">Members</h2>" not in page
 
 

@@ -186,6 +186,16 @@ def test_a_mechanism_with_enough_members_is_told_that_counting_is_not_enough() -
     assert "counting is not enough" in said
 
 
+def test_a_critical_form_is_told_that_no_member_is_missing_and_each_way_names_its_joints() -> None:
+    assert MECHANISM.analysis is not None
+    changed = {"form": "critical form", "critical": 2, "mechanisms": 2, "degree": 2, "ways": (("b", "d"), ("e", "f"))}
+    text = read(set_sheet(MECHANISM.model_copy(update={"analysis": MECHANISM.analysis.model_copy(update=changed)})))
+    assert "No member is missing: it moves because of its shape." in text
+    assert "Think of three joints in one line" in text
+    assert "Somewhere in your truss there is a shape with four or more sides" not in text
+    assert "In the first, joints b and d move. In the second, joints e and f move." in text
+
+
 def test_each_mistake_is_quoted_with_its_line_a_mark_and_how_to_mend_it() -> None:
     outcome = samples.mistaken()
     page = sheet_html(samples.HEAD, samples.BRIEF, outcome)

@@ -89,3 +89,24 @@ def test_a_motion_of_an_inclined_roller_follows_its_slope() -> None:
     assert solve(truss).motions[0]["b"] == pytest.approx((0.0, 1.0))
     sloped = Truss({"a": (0.0, 0.0)}, (), {"a": Support.roller(30)})
     assert solve(sloped).motions[0]["a"] == pytest.approx((math.cos(math.pi / 6), 0.5))
+
+
+def test_a_joint_that_moves_a_millionth_as_far_as_another_is_said_to_move() -> None:
+    lever = Truss(
+        {"a": (0.0, 0.0), "c": (0.0, 1e-3), "e": (1000.0, 0.0)},
+        (member("a", "c"), member("c", "e"), member("a", "e")),
+        {"a": Support.pin()},
+    )
+    assert solve(lever).moving == ("c", "e")
+
+
+@pytest.mark.parametrize("rise_mm", [1e-3, 1e-4, 1e-5])
+def test_a_soft_joint_elsewhere_is_not_said_to_move_for_rounding_alone(rise_mm: float) -> None:
+    """Two bars between pins that rise next to nothing: stable, but rounding there is 1e-11 to 1e-9 of a movement."""
+    loose = square()
+    joints = loose.joints | {"p": (500.0, 0.0), "q": (550.0, rise_mm), "r": (600.0, 0.0)}
+    supports = loose.supports | {"p": Support.pin(), "r": Support.pin()}
+    soft = replace(
+        loose, joints=joints, supports=supports, members=(*loose.members, member("p", "q"), member("q", "r"))
+    )
+    assert (solve(soft).mechanisms, solve(soft).moving) == (1, ("c", "d"))

@@ -11,11 +11,13 @@ from hypothesis import strategies as st
 from rubric import library
 from rubric.brief import Brief
 from rubric.quantities import STANDARD_GRAVITY
+from tests import bridges
 from tests.corpus.mistaken import G as GOOD
 from worker.analysis import Solved, solve
 from worker.demand import Demand
 from worker.strength.bridge import strength, weight_N
 from worker.strength.wood import wood
+from worker.truss.model import Member, Support, Truss
 from worker.truss.reader import read_truss
 
 BRIEF = library.brief("footbridge")
@@ -139,3 +141,16 @@ def test_a_bridge_without_mass_has_no_efficiency() -> None:
     forces = solve(truss, BRIEF).solution.forces
     weightless = replace(wood(BRIEF.wood), density_kg_m3=0.0)
     assert strength(truss, Demand.still(forces), brief, weightless).efficiency is None
+
+
+@pytest.mark.parametrize(("longer", "named"), [(1e-10, "first"), (1e-8, "second"), (1e-7, "second")])
+def test_struts_count_as_equally_full_to_a_billionth(longer: float, named: str) -> None:
+    """Two like struts end to end under one load; the second is a little longer, and takes 2 x that less."""
+    brief = bridges.brief()
+    middle = 100.0 * (1 + longer)
+    joints = {"low": (0.0, 0.0), "mid": (0.0, middle), "top": (0.0, middle + 100.0)}
+    members = (Member("first", "top", "mid", "bar"), Member("second", "mid", "low", "bar"))
+    supports = {"low": Support.pin(), "mid": Support.roller(90.0), "top": Support.roller(90.0)}
+    found = solve(bridges.filled(Truss(joints, members, supports, {"top": (0.0, -1.0)}), brief), brief).strength
+    assert found.first is not None
+    assert (found.first.member.name, found.first.mode) == (named, "buckling")

@@ -43,6 +43,8 @@ def mechanism(analysis: Analysis, brief: Brief | None = None) -> Figure:
     legend.sample(lambda a, b: _mark(a, b), "a joint that moves", 32)
     legend.sample(lambda a, b: arrow(a, b), "load", 32)
     legend.say("The movement is drawn much larger than it starts. No member changes its length.")
+    if analysis.mechanisms > 1:
+        legend.say(f"It can move in {analysis.mechanisms} ways. This is the first.")
     if brief is not None:
         load = figure(brief.load.target_N)
         legend.say(f"Only when this movement is stopped can the bridge carry its target load of {load} N.")
