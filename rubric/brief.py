@@ -10,7 +10,7 @@ import re
 from datetime import datetime
 from typing import Annotated, Any, Literal, get_args
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import Field, model_validator
 
 from rubric.material import Wood as Wood
 from rubric.problems import quoted
@@ -32,6 +32,8 @@ from rubric.shapes import (
     read,
 )
 from rubric.spelling import did_you_mean
+from rubric.written import DECIMAL, part, reads, text_like
+from rubric.written import quantity as written_quantity
 
 REACH_MM = 0.5
 """A joint this near to a support or a loaded place counts as standing there."""
@@ -84,6 +86,13 @@ def _date(value: Any) -> datetime:
     return moment
 
 
+_PLACES = {
+    "anyOf": [
+        {"enum": ["midspan", ALONG, TRAVELLING]},
+        {"type": "array", "items": written_quantity(LENGTH_UNITS), "minItems": 1, "maxItems": 50, "uniqueItems": True},
+    ]
+}
+
 ColumnCurve = Literal["Euler and Johnson", "EN 1995-1-1", "NDS"]
 Advice = Literal["none", "where to look", "what to try"]
 Glued = Literal["along", "at the ends"]
@@ -91,7 +100,7 @@ SelfWeight = Literal["left out", "counted"]
 Joints = Literal["hinged", "rigid"]
 BucklingShown = Literal["in words", "as a ratio", "by formula"]
 
-SupportWord = Annotated[str, BeforeValidator(_support)]
+SupportWord = Annotated[str, reads(_support, text_like(rf"(?:pin|roller|roller +(?:y|{DECIMAL}))"))]
 
 
 class Supports(Shape):
@@ -104,7 +113,7 @@ class Supports(Shape):
 class Load(Shape):
     """Where the load stands and how much the whole bridge must carry."""
 
-    places: Annotated[str | tuple[float, ...], BeforeValidator(_places)] = Field(
+    places: Annotated[str | tuple[float, ...], reads(_places, _PLACES)] = Field(
         description="where the load stands", examples=["midspan"]
     )
     target_N: Force = Field(description="the load the whole bridge must carry", examples=["200 N"])
@@ -153,7 +162,8 @@ class CrossMembers(Shape):
     mass_g: Mass = Field(description="mass of all cross members and the deck", examples=["15 g"])
 
 
-Moment = Annotated[datetime, BeforeValidator(_date)]
+_DATE = text_like(r"2[0-2][0-9]{2}-?[0-9]{2}-?[0-9]{2}(?:[ T][0-9]{2}(?::?[0-9]{2}){0,2})?")
+Moment = Annotated[datetime, reads(_date, _DATE)]
 
 
 class Dates(Shape):
@@ -189,7 +199,7 @@ class Brief(Shape):
         "hinged", description="how forces in the members are found", examples=["rigid"]
     )
     sides: CountFrom1 = Field(2, description="how many like side trusses carry the deck", examples=["2"])
-    share: Annotated[float, BeforeValidator(_share)] = Field(
+    share: Annotated[float, reads(_share, {"anyOf": [{"const": "equal"}, part()]})] = Field(
         0.0, description="share of the most loaded side truss", examples=["equal"]
     )
     wood: Wood = Field(description="the wood", examples=["{material: balsa}"])

@@ -6,13 +6,14 @@ import re
 from statistics import NormalDist
 from typing import Annotated, Any, Literal
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import Field, model_validator
 
 from rubric.problems import quoted
 from rubric.quantities import number
 from rubric.shapes import Density, Part, Shape, Stress, Words, choice, fault
 from rubric.spelling import did_you_mean
 from rubric.woods import LAW_RANGES_KG_M3, WOODS
+from rubric.written import DECIMAL, reads, text_like
 
 
 def _level(value: Any) -> str:
@@ -26,6 +27,9 @@ def _level(value: Any) -> str:
             quoted(text), "'mean' or a fractile from 0.1 % to 50 %", "write for example 'strength level: 5 % fractile'."
         )
     return f"{percent:.15g} % fractile"
+
+
+_LEVEL = text_like(rf"(?:mean|{DECIMAL} ?% +fractile)")
 
 
 class Scatter(Shape):
@@ -55,7 +59,7 @@ class Wood(Shape):
     strengths: Annotated[Literal["table", "by density"], choice("table", "by density")] = Field(
         "table", description="where values that are left out come from", examples=["by density"]
     )
-    strength_level: Annotated[str, BeforeValidator(_level)] = Field(
+    strength_level: Annotated[str, reads(_level, _LEVEL)] = Field(
         "mean", description="the level at which strengths count", examples=["5 % fractile"]
     )
     scatter: Scatter = Field(Scatter(), description="the scatter of the wood", examples=["{tension: 25 %}"])

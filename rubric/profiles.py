@@ -6,12 +6,13 @@ import re
 from dataclasses import dataclass
 from typing import Annotated, Any, Literal
 
-from pydantic import BeforeValidator, PlainSerializer
+from pydantic import PlainSerializer
 
 from rubric.problems import quoted
 from rubric.quantities import number
 from rubric.shapes import fault
 from rubric.wording import figure
+from rubric.written import reads, text_like
 
 ProfileKind = Literal["rectangle", "round", "L", "T"]
 
@@ -84,4 +85,7 @@ def _kind(text: str) -> tuple[ProfileKind, str]:
     return "rectangle", text
 
 
-Section = Annotated[Profile, BeforeValidator(read_profile), PlainSerializer(str, return_type=str)]
+_SIDE = r" *[0-9.]+ *"
+_SECTION = text_like(rf"(?:{_SIDE}[x×]{_SIDE}|[Rr][Oo][Uu][Nn][Dd] {_SIDE}|[LlTt] {_SIDE}[x×]{_SIDE}[x×]{_SIDE})mm")
+
+Section = Annotated[Profile, reads(read_profile, _SECTION), PlainSerializer(str, return_type=str)]

@@ -63,7 +63,9 @@ class Rubric(Shape):
     least: float = Field(0.0, description="the least that a mark can be", examples=["0"], ge=0, le=1000)
     most: Points | None = Field(None, description="the most that a mark can be", examples=["100"])
     criteria: tuple[AnyCriterion, ...] = Field(
-        description="a list of criteria", examples=["[{name: ..., kind: ..., points: ...}]"]
+        description="a list of criteria",
+        examples=["[{name: ..., kind: ..., points: ...}]"],
+        json_schema_extra={"minItems": 1, "maxItems": 50},
     )
 
     @model_validator(mode="before")

@@ -28,6 +28,8 @@ from rubric.quantities import (
 )
 from rubric.spelling import did_you_mean
 from rubric.wording import listed
+from rubric.written import YES_OR_NO, line, one_of, part, plain_number, reads, whole_number
+from rubric.written import quantity as written_quantity
 
 _UNIT_SUFFIX = re.compile(r"_(mm|N|g|MPa|kg_m3|min)?$")
 
@@ -113,7 +115,7 @@ def choice(*words: str) -> BeforeValidator:
             raise fault(quoted(text), f"one of {listed([quoted(word) for word in words])}", did_you_mean(text, words))
         return known[text.casefold()]
 
-    return BeforeValidator(read)
+    return reads(read, one_of(words))
 
 
 def _part(value: Any) -> float:
@@ -127,20 +129,28 @@ def _part(value: Any) -> float:
 
 
 SMALLEST = 1e-6
-Length = Annotated[float, BeforeValidator(_reader(LENGTH_UNITS, "mm", "a length", None))]
-Size = Annotated[float, BeforeValidator(_reader(LENGTH_UNITS, "mm", "a length", SMALLEST))]
-Force = Annotated[float, BeforeValidator(_reader(FORCE_UNITS, "N", "a force", SMALLEST))]
-LeastForce = Annotated[float, BeforeValidator(_reader(FORCE_UNITS, "N", "a force", 0.0))]
-Mass = Annotated[float, BeforeValidator(_reader(MASS_UNITS, "g", "a mass", 0.0))]
-Stress = Annotated[float, BeforeValidator(_reader(STRESS_UNITS, "MPa", "a stress", SMALLEST))]
-Density = Annotated[float, BeforeValidator(_reader(DENSITY_UNITS, "kg/m3", "a density", SMALLEST))]
-Minutes = Annotated[float, BeforeValidator(_reader(DURATION_UNITS, "min", "a time", 0.0, "min, hours or days"))]
-YesNo = Annotated[bool, BeforeValidator(yes_or_no)]
-Count = Annotated[int, BeforeValidator(_count(0))]
-CountFrom1 = Annotated[int, BeforeValidator(_count(1))]
-Part = Annotated[float, BeforeValidator(_part)]
-Pure = Annotated[float, BeforeValidator(_pure)]
-Words = Annotated[str, BeforeValidator(_line)]
+
+
+def _quantity(
+    units: dict[str, float], default: str, kind: str, least: float | None, names: str = ""
+) -> BeforeValidator:
+    return reads(_reader(units, default, kind, least, names), written_quantity(units, least))
+
+
+Length = Annotated[float, _quantity(LENGTH_UNITS, "mm", "a length", None)]
+Size = Annotated[float, _quantity(LENGTH_UNITS, "mm", "a length", SMALLEST)]
+Force = Annotated[float, _quantity(FORCE_UNITS, "N", "a force", SMALLEST)]
+LeastForce = Annotated[float, _quantity(FORCE_UNITS, "N", "a force", 0.0)]
+Mass = Annotated[float, _quantity(MASS_UNITS, "g", "a mass", 0.0)]
+Stress = Annotated[float, _quantity(STRESS_UNITS, "MPa", "a stress", SMALLEST)]
+Density = Annotated[float, _quantity(DENSITY_UNITS, "kg/m3", "a density", SMALLEST)]
+Minutes = Annotated[float, _quantity(DURATION_UNITS, "min", "a time", 0.0, "min, hours or days")]
+YesNo = Annotated[bool, reads(yes_or_no, YES_OR_NO)]
+Count = Annotated[int, reads(_count(0), whole_number(0))]
+CountFrom1 = Annotated[int, reads(_count(1), whole_number(1))]
+Part = Annotated[float, reads(_part, part())]
+Pure = Annotated[float, reads(_pure, plain_number())]
+Words = Annotated[str, reads(_line, line())]
 
 M = TypeVar("M", bound=BaseModel)
 

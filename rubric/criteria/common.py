@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, model_validator
+from pydantic import BaseModel, ConfigDict, Field, model_validator
 
 from rubric.criteria.say import Say, fill
 from rubric.evidence import Evidence
@@ -15,6 +15,7 @@ from rubric.problems import quoted
 from rubric.quantities import number
 from rubric.shapes import Shape, Words, YesNo, fault
 from rubric.wording import points as points_figure
+from rubric.written import plain_number, reads
 
 CountsAs = Literal["points", "bonus", "deduction"]
 
@@ -92,7 +93,9 @@ def _weight(value: Any) -> None:
     )
 
 
-Points = Annotated[float, BeforeValidator(_points)]
+Points = Annotated[float, reads(_points, plain_number(0.01, 1000))]
+NoWeight = Annotated[None, reads(_weight, plain_number(0.01, 1000))]
+"""A weight is turned into points before a criterion is read; one that is still there has nothing to share."""
 
 
 class Criterion(Shape):
@@ -100,7 +103,9 @@ class Criterion(Shape):
 
     name: Words = Field(description="a name for the criterion", examples=["Carries the load"])
     points: Points = Field(description="the points it can earn", examples=["20"])
-    weight: Annotated[None, BeforeValidator(_weight)] = Field(None, description="its weight", examples=["2"])
+    weight: Annotated[None, reads(_weight, plain_number(0.01, 1000))] = Field(
+        None, description="its weight", examples=["2"]
+    )
     bonus: YesNo = Field(False, description="whether its points come on top", examples=["yes"])
     deduct: YesNo = Field(False, description="whether what it does not earn is taken away", examples=["yes"])
     say: Say = Field(Say(), description="your own words", examples=["{earned: Well done.}"])

@@ -18,7 +18,7 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Literal
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import Field, model_validator
 
 from rubric.criteria.common import Criterion, Found, Judgements, points_said
 from rubric.criteria.measured import goal_said, not_measured, said, worth
@@ -29,6 +29,7 @@ from rubric.shapes import Count as WholeNumber
 from rubric.shapes import fault
 from rubric.spelling import did_you_mean
 from rubric.wording import figure
+from rubric.written import reads
 
 
 def _thing(value: Any) -> str:
@@ -37,11 +38,14 @@ def _thing(value: Any) -> str:
     raise fault(quoted(str(value)), "a thing that can be counted", did_you_mean(str(value), COUNTED))
 
 
+Thing = Annotated[str, reads(_thing, {"enum": list(COUNTED)})]
+
+
 class Count(Criterion):
     """See the module's docstring, which is the page the teacher reads."""
 
     kind: Literal["count"]
-    of: Annotated[str, BeforeValidator(_thing)] = Field(description="what is counted", examples=["joints"])
+    of: Thing = Field(description="what is counted", examples=["joints"])
     at_most: WholeNumber | None = Field(None, description="how many there may be", examples=["12"])
     exactly: WholeNumber | None = Field(None, description="how many there must be", examples=["12"])
     each_takes: float | None = Field(None, description="the points that each one over takes", examples=["2"])

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import Field, model_validator
 
 from rubric.criteria.common import Criterion, Found, file_with_mistakes, nothing_yet
 from rubric.evidence import Evidence
@@ -14,6 +14,7 @@ from rubric.quantities import FORCE_UNITS, LENGTH_UNITS, MASS_UNITS, number, qua
 from rubric.shapes import Shape, fault
 from rubric.spelling import did_you_mean
 from rubric.wording import amount
+from rubric.written import reads
 
 SLACK = 1e-9
 """Relative: a value that differs from a bound by rounding noise alone has reached it."""
@@ -31,7 +32,7 @@ def _measure(value: Any) -> str:
     )
 
 
-MeasureName = Annotated[str, BeforeValidator(_measure)]
+MeasureName = Annotated[str, reads(_measure, {"enum": sorted(CATALOGUE)})]
 
 
 class Bound(Shape):

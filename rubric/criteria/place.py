@@ -22,7 +22,7 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import Annotated, Any, Literal, get_args
 
-from pydantic import Field, model_validator
+from pydantic import Field, WithJsonSchema, model_validator
 
 from rubric.criteria.common import Criterion, Found, Judgements
 from rubric.criteria.measured import MeasureName, best_is, not_measured, worth
@@ -33,8 +33,12 @@ from rubric.problems import quoted
 from rubric.quantities import number
 from rubric.shapes import choice, fault
 from rubric.wording import points
+from rubric.written import block, points_or_part
 
 Among = Literal["class", "contest"]
+
+
+_BY_PLACE = block(points_or_part(), least=1, keys={"pattern": "^ *[0-9]"})
 
 
 class Place(Criterion):
@@ -45,7 +49,9 @@ class Place(Criterion):
         "class", description="among whom the places are", examples=["class"]
     )
     by: MeasureName = Field("efficiency", description="the measure that decides", examples=["efficiency"])
-    earns: tuple[tuple[int, float], ...] = Field(description="points by place", examples=["{1: 10, 2: 8, 10: 0}"])
+    earns: Annotated[tuple[tuple[int, float], ...], WithJsonSchema(_BY_PLACE)] = Field(
+        description="points by place", examples=["{1: 10, 2: 8, 10: 0}"]
+    )
 
     @model_validator(mode="before")
     @classmethod

@@ -19,11 +19,12 @@ import re
 from collections.abc import Mapping
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator, Field
+from pydantic import Field
 
 from rubric.problems import quoted
 from rubric.shapes import Shape, Words, fault
 from rubric.spelling import did_you_mean
+from rubric.written import reads, text_like
 
 PLACEHOLDERS = ("name", "seen", "asked", "points", "out of", "missing", "why", "how")
 _HELD = re.compile(r"\{([^{}]*)\}")
@@ -44,7 +45,8 @@ def _message(value: Any) -> Any:
     return value
 
 
-Message = Annotated[Words, BeforeValidator(_message)]
+_WORD = "|".join(" +".join(word.split()) for word in PLACEHOLDERS)
+Message = Annotated[Words, reads(_message, text_like(rf"(?:[^{{}}]|\{{ *(?:{_WORD}) *\}})+"))]
 
 
 class Say(Shape):

@@ -17,9 +17,9 @@ may be written as parts of them: ``{100: 0 %, 500: 100 %}``.
 from __future__ import annotations
 
 from itertools import pairwise
-from typing import Any, Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import Field, model_validator
+from pydantic import Field, WithJsonSchema, model_validator
 
 from rubric.criteria.common import Criterion, Found, Judgements
 from rubric.criteria.measured import MeasureName, best_is, goal_said, in_units_of, not_measured, said, worth
@@ -27,8 +27,12 @@ from rubric.evidence import Evidence
 from rubric.measures import CATALOGUE, Measure
 from rubric.shapes import fault
 from rubric.wording import amount, points
+from rubric.written import block, points_or_part
 
 Corner = tuple[float, float]
+
+
+_CORNERS = block(points_or_part(), least=2, keys={"pattern": r"^ *[+-]?[0-9.]"})
 
 
 class Scale(Criterion):
@@ -36,7 +40,7 @@ class Scale(Criterion):
 
     kind: Literal["scale"]
     measure: MeasureName = Field(description="a measure of the catalogue", examples=["efficiency"])
-    earns: tuple[Corner, ...] = Field(
+    earns: Annotated[tuple[Corner, ...], WithJsonSchema(_CORNERS)] = Field(
         description="points for at least two values of the measure", examples=["{100: 0, 400: 20}"]
     )
 

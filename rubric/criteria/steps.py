@@ -46,7 +46,9 @@ class Steps(Criterion):
     kind: Literal["steps"]
     measure: MeasureName = Field(description="a measure of the catalogue", examples=["efficiency"])
     bands: tuple[Band, ...] = Field(
-        description="a list of at least two bands", examples=["[{from: 0, words: heavy, points: 0}, ...]"]
+        description="a list of at least two bands",
+        examples=["[{from: 0, words: heavy, points: 0}, ...]"],
+        json_schema_extra={"minItems": 2},
     )
 
     @model_validator(mode="before")

@@ -30,7 +30,7 @@ from __future__ import annotations
 from collections import Counter
 from typing import Annotated, Any, Literal, get_args
 
-from pydantic import BeforeValidator, Field
+from pydantic import Field
 
 from rubric.criteria.common import Criterion, Found, Judgements, file_with_mistakes, nothing_yet
 from rubric.evidence import Answer, Evidence, Verdict
@@ -38,8 +38,11 @@ from rubric.problems import quoted
 from rubric.shapes import LeastForce, Part, fault
 from rubric.spelling import did_you_mean
 from rubric.wording import amount, listed
+from rubric.written import one_of, reads
 
 Ask = Literal["reactions", "forces", "zero members", "senses"]
+
+_ASKED = {"anyOf": [one_of(get_args(Ask)), {"type": "array", "items": one_of(get_args(Ask)), "minItems": 1}]}
 
 
 def _asks(value: Any) -> tuple[str, ...]:
@@ -65,7 +68,7 @@ class Working(Criterion):
     """See the module's docstring, which is the page the teacher reads."""
 
     kind: Literal["working"]
-    asks: Annotated[tuple[Ask, ...], BeforeValidator(_asks)] = Field(
+    asks: Annotated[tuple[Ask, ...], reads(_asks, _ASKED)] = Field(
         description="what the student works out", examples=["[reactions, forces]"]
     )
     within: Part = Field(0.02, description="how near an answer must be", examples=["2 %"])

@@ -17,7 +17,7 @@ from __future__ import annotations
 import re
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator, Field
+from pydantic import Field
 
 from rubric.criteria.common import points_said
 from rubric.criteria.measured import Bound, said
@@ -27,6 +27,7 @@ from rubric.problems import quoted
 from rubric.quantities import number
 from rubric.shapes import fault
 from rubric.wording import points
+from rubric.written import DECIMAL, one_of, reads, text_like
 
 ZERO, OFF_THE_BOARD = "zero", "off the board"
 
@@ -42,10 +43,13 @@ def _if_not(value: Any) -> str:
     return f"cap at {points_said(given)}"
 
 
+_CONSEQUENCE = {"anyOf": [one_of((ZERO, OFF_THE_BOARD)), text_like(rf"[Cc][Aa][Pp] +at +{DECIMAL}(?: +points?)?")]}
+
+
 class Entry(Bound):
     """See the module's docstring, which is the page the teacher reads."""
 
-    if_not: Annotated[str, BeforeValidator(_if_not)] = Field(
+    if_not: Annotated[str, reads(_if_not, _CONSEQUENCE)] = Field(
         description="what happens where it does not hold", examples=["zero"]
     )
 

@@ -16,13 +16,14 @@ import math
 import re
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import Field, model_validator
 
 from rubric.criteria.common import points_said
 from rubric.problems import quoted
 from rubric.quantities import number
 from rubric.shapes import Minutes, Shape, fault
 from rubric.wording import plural
+from rubric.written import DECIMAL, reads, text_like
 
 HOUR, DAY = 60, 1440
 """Minutes."""
@@ -38,7 +39,7 @@ def _cost(value: Any) -> str:
     return f"{given:g} %" if part else points_said(given)
 
 
-Cost = Annotated[str, BeforeValidator(_cost)]
+Cost = Annotated[str, reads(_cost, text_like(rf"{DECIMAL} *(?:%|[Pp][Oo][Ii][Nn][Tt][Ss]?)"))]
 
 
 class Lateness(Shape):
