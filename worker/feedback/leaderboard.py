@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from rubric.messages.outcomes import Analysis
 from rubric.ranking import ranks
-from worker.feedback.sheets import templates
+from worker.feedback.typesetter import templates
 
 
 def leaderboard_html(title: str, bridges: Iterable[tuple[str, Analysis]]) -> str:

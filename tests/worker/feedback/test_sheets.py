@@ -17,7 +17,7 @@ from rubric.messages.outcomes import Marked
 from rubric.wording import figure
 from tests import trusses
 from tests.worker.feedback import samples
-from worker.feedback import sheets, view
+from worker.feedback import typesetter, view
 from worker.feedback.sheets import print_sheet, sheet_html, sheet_pdf
 
 GOOD = samples.marked(trusses.warren(4, 150, 120, 50))
@@ -224,7 +224,7 @@ def test_the_mark_lies_under_the_column(column: int, quote: str, there: str) -> 
 
 def test_nothing_is_ever_fetched(monkeypatch: pytest.MonkeyPatch) -> None:
     asked: list[str] = []
-    monkeypatch.setattr(sheets.NothingFetched, "fetch", lambda self, url, headers=None: asked.append(url))
+    monkeypatch.setattr(typesetter.NothingFetched, "fetch", lambda self, url, headers=None: asked.append(url))
     names = {"b0": "<img/src=http://example.invalid/y>", "t0": "url(file:///etc/passwd)"}
     hostile = samples.marked(samples.renamed(trusses.warren(3, 200, 150, 33), names), title=ESCAPED)
     text = read(set_sheet(hostile, student=ESCAPED, comment=ESCAPED, place=ESCAPED, file_name=ESCAPED))
@@ -235,7 +235,7 @@ def test_nothing_is_ever_fetched(monkeypatch: pytest.MonkeyPatch) -> None:
 def test_the_fetcher_refuses_files_data_and_the_network() -> None:
     for url in ("file:///etc/hostname", "http://example.invalid/", "data:,x"):
         with pytest.raises(ValueError, match="fetches nothing"):
-            sheets.NothingFetched().fetch(url)
+            typesetter.NothingFetched().fetch(url)
 
 
 def test_names_in_other_scripts_are_printed_and_can_be_read_back() -> None:
@@ -266,7 +266,7 @@ def test_a_sheet_of_the_largest_of_everything_is_set_without_complaint() -> None
 @pytest.mark.parametrize("kind", OUTCOMES)
 def test_setting_a_sheet_raises_no_complaint_of_the_layout_engine(kind: str, caplog: pytest.LogCaptureFixture) -> None:
     caplog.set_level("WARNING", "weasyprint")
-    sheets._css.cache_clear()
+    typesetter.css.cache_clear()
     set_sheet(OUTCOMES[kind])
     assert caplog.messages == []
 

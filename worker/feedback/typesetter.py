@@ -1,0 +1,75 @@
+"""The typesetter: one HTML and one style sheet to a PDF, and nothing fetched from anywhere.
+
+The output targets PDF/UA-1 (tags, language, title, alternative text); the same input gives the
+same bytes.
+"""
+
+from __future__ import annotations
+
+import gc
+from collections.abc import Iterator
+from contextlib import contextmanager
+from functools import cache
+from typing import Any, cast
+
+from jinja2 import Environment, PackageLoader, StrictUndefined
+from weasyprint import CSS, HTML
+from weasyprint.text.fonts import FontConfiguration
+from weasyprint.urls import URLFetcher
+
+from rubric.wording import figure, points
+from worker.feedback.text import prose
+
+_SELDOM = 50_000
+"""Objects between two rounds of the garbage collector while a page is set; most jitter is its work."""
+
+
+class NothingFetched(URLFetcher):
+    """Refuses every address: what is set is made of its own template alone."""
+
+    def fetch(self, url: str, headers: Any = None) -> Any:
+        raise ValueError("a sheet fetches nothing")
+
+
+def set_pdf(html: str, style: str) -> bytes:
+    """The PDF of a page in this style; equal style sheets are read once."""
+    with _fewer_collections():
+        page = HTML(string=html, url_fetcher=NothingFetched())
+        pdf = page.write_pdf(stylesheets=[css(style)], font_config=fonts(), pdf_variant="pdf/ua-1", pdf_tags=True)
+    return cast(bytes, pdf)
+
+
+@cache
+def templates() -> Environment:
+    """The templates of all that is set for people to read; every value is escaped."""
+    found = Environment(
+        loader=PackageLoader("worker.feedback"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    found.filters.update(clean=prose, points=points, figure=figure)
+    return found
+
+
+@cache
+def css(style: str) -> Any:
+    """A style sheet as read."""
+    return CSS(string=style, font_config=fonts(), url_fetcher=NothingFetched())
+
+
+@cache
+def fonts() -> Any:
+    """One for the whole process: a fresh one per sheet leaks memory."""
+    return FontConfiguration()
+
+
+@contextmanager
+def _fewer_collections() -> Iterator[None]:
+    usual = gc.get_threshold()
+    gc.set_threshold(_SELDOM, *usual[1:])
+    try:
+        yield
+    finally:
+        gc.set_threshold(*usual)
