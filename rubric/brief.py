@@ -227,6 +227,7 @@ class Brief(Shape):
     buckling_shown: Annotated[BucklingShown, choice(*get_args(BucklingShown))] = Field(
         "as a ratio", description="how far buckling is worked out for students", examples=["in words"]
     )
+    kerf_mm: Length = Field(0.0, description="what one saw cut takes away, 0 to 20 mm", examples=["1 mm"], ge=0, le=20)
     most_sticks: Count = Field(2, description="how many sticks may be glued side by side", examples=["2"], ge=1, le=3)
     dates: Dates = Field(Dates(), description="the dates", examples=["{due: 2027-03-15 16:00}"])
 

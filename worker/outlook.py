@@ -10,9 +10,9 @@ import math
 from functools import lru_cache
 
 from rubric.brief import Brief
-from rubric.messages.outcomes import Outlook, StickNeed
+from rubric.messages.outcomes import CutStick, Outlook, StickNeed
 from worker import statics
-from worker.advice.cutting import cut_lists
+from worker.advice.cutting import CutList, cut_lists
 from worker.advice.par import par_of
 from worker.analysis import Solved
 from worker.chance import FailureLoads, failure_loads, seed
@@ -29,6 +29,9 @@ LARGE = 60
 """Joints from which collapse, and scatter of a redundant truss, are left out: they would take seconds."""
 
 MOST_NAMED = 3
+
+MOST_PIECES = 500
+"""Pieces of one kind of stick whose layout is told."""
 
 
 def outlook(solved: Solved, data: bytes, par_g: float | None = None) -> Outlook | None:
@@ -96,10 +99,26 @@ def _chance(solved: Solved, data: bytes, whole_N: float | None) -> FailureLoads 
 
 
 def _sticks(solved: Solved) -> tuple[StickNeed, ...]:
-    stock = solved.brief.stock
+    stock, kerf_mm = solved.brief.stock, solved.brief.kerf_mm
     return tuple(
-        StickNeed(stick=name, needed=len(cut.sticks), in_kit=stock[name].count, fits=cut.fits(stock[name].count))
-        for name, cut in cut_lists(solved.truss, solved.brief).items()
+        StickNeed(
+            stick=name,
+            needed=len(cut.sticks),
+            in_kit=stock[name].count,
+            fits=cut.fits(stock[name].count),
+            layout=_layout(cut, stock[name].length_mm, kerf_mm),
+        )
+        for name, cut in cut_lists(solved.truss, solved.brief, kerf_mm).items()
+    )
+
+
+def _layout(cut: CutList, length_mm: float, kerf_mm: float) -> tuple[CutStick, ...]:
+    """How to cut each stick; nothing where nobody could follow it for its length."""
+    if sum(map(len, cut.sticks)) > MOST_PIECES:
+        return ()
+    return tuple(
+        CutStick(pieces=stick, left_mm=max(0.0, length_mm - sum(mm + kerf_mm for _, mm in stick)))
+        for stick in cut.sticks
     )
 
 

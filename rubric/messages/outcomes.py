@@ -121,6 +121,13 @@ class Figure(Message):
     alternative: str
 
 
+class CutStick(Message):
+    """One stick of the kit: the members cut from it, with their lengths in mm, and what is left over."""
+
+    pieces: tuple[tuple[str, float], ...]
+    left_mm: float
+
+
 class StickNeed(Message):
     """How many sticks of one kind the whole bridge is cut from, and whether the kit holds them."""
 
@@ -129,6 +136,8 @@ class StickNeed(Message):
     in_kit: int
     fits: bool | None
     """None where the search was ended before it was known."""
+    layout: tuple[CutStick, ...] = ()
+    """How to cut each stick; empty for a bridge of very many pieces."""
 
 
 class Outlook(Message):

@@ -161,5 +161,6 @@ def _result(found: Submission) -> dict[str, Any]:
         "verdict": results.verdict(analysis, brief) if analysis else (),
         "numbers": results.numbers(analysis) if analysis and analysis.state == "stable" else (),
         "travel": results.stops(analysis) if analysis else (),
+        "cuts": results.cut_lines(analysis) if analysis else (),
         "members": results.member_lines(analysis) if analysis and analysis.state == "stable" else (),
     }

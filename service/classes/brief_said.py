@@ -19,7 +19,7 @@ def facts(brief: Brief) -> Facts:
         ("Supports", _supports(brief)),
         ("Load to carry", _load(brief)),
         ("Side trusses", _sides(brief)),
-        ("Your kit", tuple(_stick(name, stick) for name, stick in brief.stock.items())),
+        ("Your kit", _kit(brief)),
         ("Wood", _wood(brief)),
         ("Glue", _glue(brief)),
         ("How it is worked out", _method(brief)),
@@ -77,6 +77,13 @@ def _sides(brief: Brief) -> tuple[str, ...]:
         return ("One truss carries everything.",)
     drawn = f"The bridge has {brief.sides} side trusses, all alike. You draw one of them."
     return drawn, f"The most loaded one is checked with {figure(100 * brief.side_share)} % of the load."
+
+
+def _kit(brief: Brief) -> tuple[str, ...]:
+    lines = [_stick(name, stick) for name, stick in brief.stock.items()]
+    if brief.kerf_mm:
+        lines.append(f"Each saw cut takes {figure(brief.kerf_mm)} mm away.")
+    return tuple(lines)
 
 
 def _stick(name: str, stick: Stick) -> str:

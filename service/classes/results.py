@@ -64,6 +64,28 @@ class Stop:
     worst: bool
 
 
+@dataclass(frozen=True)
+class CutLine:
+    """One stick of the kit as the cut list shows it."""
+
+    stick: str
+    pieces: str
+    left: str
+
+
+def cut_lines(analysis: Analysis) -> tuple[CutLine, ...]:
+    """How to cut each stick: its members with their lengths, and what is left over, mm."""
+    return tuple(
+        CutLine(
+            stick=f"{need.stick}, stick {number}",
+            pieces=", ".join(f"{name} {figure(mm, 4)}" for name, mm in stick.pieces),
+            left=figure(stick.left_mm),
+        )
+        for need in (analysis.outlook.sticks if analysis.outlook else ())
+        for number, stick in enumerate(need.layout, start=1)
+    )
+
+
 def verdict(analysis: Analysis, brief: Brief) -> tuple[str, ...]:
     """What the bridge would carry and what breaks first, or why it carries nothing yet."""
     if analysis.state == "mechanism":

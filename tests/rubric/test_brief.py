@@ -102,7 +102,16 @@ def test_a_brief_asks_for_self_weight_a_moving_load_and_rigid_joints_in_words() 
     assert (plain.self_weight, plain.joints) == ("left out", "hinged")
 
 
+def test_a_saw_cut_takes_nothing_away_unless_the_brief_says_so() -> None:
+    assert read_brief(SMALL.encode()).kerf_mm == 0
+    assert read_brief((SMALL.rstrip() + "\nkerf: 0.15 cm\n").encode()).kerf_mm == 1.5
+
+
 EXTRA = [
+    ("kerf: -1 mm", "line 6, column 7: found '-1 mm'; expected what one saw cut takes away, 0 to 20 mm. "
+     "To mend it: write it as 'kerf: 1 mm'."),
+    ("kerf: 3 cm", "line 6, column 7: found '3 cm'; expected what one saw cut takes away, 0 to 20 mm. "
+     "To mend it: write it as 'kerf: 1 mm'."),
     ("dates: {due: 2027-13-01}", "line 6, column 14: found '2027-13-01'; expected a date and time. "
      "To mend it: write for example '2027-03-01 16:00'."),
     ("dates: {opens: 2027-03-02, due: 2027-03-01}", "line 6, column 1: found opening on 2027-03-02 00:00:00 and due on "

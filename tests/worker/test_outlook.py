@@ -90,3 +90,31 @@ def test_the_members_of_which_any_one_may_go_are_named() -> None:
     said = {finding.title: finding.text for finding in findings(analysis(solved, ahead), BRIEF)}
     assert "would also stand without any one of these:" in said["After the first break"]
     assert outlook(SOLVED, b"x").redundant == ()
+
+
+def test_the_layout_cuts_each_member_once_for_each_side_and_says_what_is_left_over() -> None:
+    ahead = outlook(SOLVED, b"x")
+    assert ahead is not None
+    for need in ahead.sticks:
+        pieces = [name for stick in need.layout for name, _ in stick.pieces]
+        own = [member.name for member in SOLVED.truss.members if member.stick == need.stick]
+        assert sorted(pieces) == sorted(2 * own)
+        assert len(need.layout) == need.needed
+        assert all(pytest.approx(stick.left_mm + sum(mm for _, mm in stick.pieces)) == 900 for stick in need.layout)
+
+
+def test_the_kerf_of_the_brief_is_taken_from_every_piece() -> None:
+    sawn = BRIEF.model_copy(update={"kerf_mm": 4.0})
+    ahead = outlook(solve(read_truss(GIRDER.encode(), sawn), sawn), b"x")
+    assert ahead is not None
+    for stick in (stick for need in ahead.sticks for stick in need.layout):
+        used = sum(mm + 4 for _, mm in stick.pieces)
+        assert used <= 904 + 1e-6  # nothing is lost behind the last piece
+        assert stick.left_mm == pytest.approx(max(0.0, 900 - used))
+
+
+def test_a_layout_that_nobody_could_follow_is_left_out() -> None:
+    many = BRIEF.model_copy(update={"sides": 60})
+    ahead = outlook(solve(read_truss(GIRDER.encode(), many), many), b"x")
+    assert ahead is not None
+    assert {need.stick: len(need.layout) > 0 for need in ahead.sticks} == {"square3": True, "square5": False}

@@ -76,15 +76,14 @@ def cut_list(pieces: Mapping[str, float] | Iterable[Piece], stick_length_mm: flo
 def cut_lists(truss: Truss, brief: Brief, kerf_mm: float = 0.0, end_allowance_mm: float = 0.0) -> dict[str, CutList]:
     """The cut list of the whole bridge by kind of stick.
 
-    All side trusses are cut, and every stick of a doubled member.  A piece is as long as its member is from
-    joint to joint, and ``end_allowance_mm`` more at either end.
+    All side trusses are cut, and every stick of a doubled member: a piece bears the name of its member, and
+    stands in the list as often as it is cut.  A piece is as long as its member is from joint to joint, and
+    ``end_allowance_mm`` more at either end.
     """
     pieces: dict[str, list[Piece]] = defaultdict(list)
-    for side in range(1, brief.sides + 1):
-        for member in truss.members:
-            for number in range(1, member.count + 1):
-                name = f"{member.name} side {side}" + (f" piece {number}" if member.count > 1 else "")
-                pieces[member.stick].append((name, truss.length_mm(member) + 2 * end_allowance_mm))
+    for member in brief.sides * truss.members:
+        piece = (member.name, truss.length_mm(member) + 2 * end_allowance_mm)
+        pieces[member.stick] += member.count * [piece]
     return {stick: cut_list(pieces[stick], brief.stock[stick].length_mm, kerf_mm) for stick in sorted(pieces)}
 
 

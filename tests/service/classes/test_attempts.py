@@ -67,6 +67,13 @@ def test_the_members_table_says_which_way_a_strut_would_buckle(site: Site) -> No
     assert "A pushed member can buckle in the plane of the truss, as you would see on the drawing, or out of it" in page
 
 
+def test_the_page_shows_how_to_cut_each_stick(site: Site) -> None:
+    page = shown(site)
+    assert "<summary>How to cut each stick</summary>" in page
+    assert '<th scope="row">square5, stick 1</th><td data-name="Cut"><bdi>' in page
+    assert "saw cut" not in page
+
+
 def test_a_member_beyond_its_capacity_is_marked_in_words(site: Site) -> None:
     page = shown(site, GIRDER.replace(b"a-d: square5 x2", b"a-d: square5"))
     assert "169 % <strong>too much</strong>" in page

@@ -27,3 +27,9 @@ def test_a_load_that_moves_is_told_to_stand_on_every_deck_joint() -> None:
     assert found["Load to carry"][1] == (
         "It stands on each joint of the deck (y = 0 mm) in turn. The bridge must carry it everywhere."
     )
+
+
+def test_what_a_saw_cut_takes_away_is_told_with_the_kit() -> None:
+    sawn = dict(facts(FOOTBRIDGE.model_copy(update={"kerf_mm": 1.5})))
+    assert sawn["Your kit"][-1] == "Each saw cut takes 1.5 mm away."
+    assert "saw cut" not in " ".join(dict(facts(FOOTBRIDGE))["Your kit"])

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from rubric.messages.outcomes import Analysis, Failure, MemberRow, Travel
-from service.classes.results import member_lines, stops, verdict
+from rubric.messages.outcomes import Analysis, CutStick, Failure, MemberRow, Outlook, StickNeed, Travel
+from service.classes.results import cut_lines, member_lines, stops, verdict
 from tests.service.rows import BRIEF
 
 ROW = MemberRow(
@@ -38,3 +38,12 @@ def test_a_load_that_stands_still_has_no_stops_and_no_range() -> None:
     still = MOVING.model_copy(update={"travel": None, "members": (row,)})
     assert stops(still) == ()
     assert (member_lines(still)[0].force, member_lines(still)[0].range) == ("+12 T", "")
+
+
+def test_each_stick_is_shown_with_its_pieces_and_what_is_left_over() -> None:
+    layout = (CutStick(pieces=(("a-b", 150.0), ("b-c", 192.094)), left_mm=42.3), CutStick(pieces=(), left_mm=0.0))
+    need = StickNeed(stick="bar", needed=2, in_kit=3, fits=True, layout=layout)
+    found = cut_lines(MOVING.model_copy(update={"outlook": Outlook(sticks=(need,))}))
+    assert (found[0].stick, found[0].pieces, found[0].left) == ("bar, stick 1", "a-b 150, b-c 192.1", "42.3")
+    assert (found[1].stick, found[1].left) == ("bar, stick 2", "0")
+    assert cut_lines(MOVING) == ()
