@@ -12,14 +12,14 @@ equals.  So nothing follows from itself, and no student loses more than the slip
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from rubric.criteria.working import Working as Criterion
 from worker.statics import Solution
 from worker.truss.model import Truss
 from worker.working import supposing
 from worker.working.balance import SHARP, Equation, equations
-from worker.working.reading import Reading, near
+from worker.working.reading import MASS, Reading, UnitSlip, near
 from worker.working.sheet import Entry
 
 LOOK_AHEAD = 12
@@ -27,8 +27,17 @@ LOOK_AHEAD = 12
 CONVINCING = 2
 """An angle or a load is taken to be wrong where that explains so many more answers than without it."""
 
+GROWN = 5.0
+"""Answers that are right within what is allowed may lead to one that is so many times farther off, no more.
+
+Once a slip is counted it may reach others through answers that are still right, and the limit falls."""
+
 MOST = 60
 """Answers neither right nor rounded: beyond it the first is counted as a slip without a look ahead."""
+
+
+UNITS = "units"
+"""Where an answer repeats a slip of units, and follows from the first by no equation."""
 
 
 @dataclass(frozen=True)
@@ -66,7 +75,20 @@ def follow(
     chase = _Chase(truss, solution, entries, readings, criterion)
     while len(chase.slips) < len(entries) and chase.open():
         chase.count_a_slip()
-    return Followed(chase.known, tuple(chase.slips), chase.told)
+    return _units_once(Followed(chase.known, tuple(chase.slips), chase.told), readings)
+
+
+def _units_once(found: Followed, readings: Mapping[str, Reading]) -> Followed:
+    """The same slip of units again is no new slip (common practice: a unit is penalised once)."""
+    first: dict[UnitSlip, str] = {}
+    again: dict[str, Settled] = {}
+    for name, reading in readings.items():
+        if reading.unit and not found.follows(name):
+            slip = first.setdefault(reading.unit, name)
+            if slip != name:
+                again[name] = replace(found.settled[name], slips=(slip,), where=UNITS)
+    slips = tuple(name for name in found.slips if name not in again)
+    return replace(found, settled={**found.settled, **again}, slips=slips)
 
 
 class _Chase:
@@ -83,7 +105,12 @@ class _Chase:
         self.truss, self.solution, self.criterion = truss, solution, criterion
         self.equations = equations(truss, solution)
         self.entries = {entry.name: entry for entry in entries}
-        fine = [e for e in entries if readings[e.name].verdict in ("right", "rounded") and e.given_N is not None]
+        fine = [
+            e
+            for e in entries
+            if e.given_N is not None
+            and (readings[e.name].verdict in ("right", "rounded") or readings[e.name].unit == MASS)
+        ]
         self.claims = {e.name: _own(e, criterion) for e in entries if e.given_N is not None and e not in fine}
         self.known = {e.name: _own(e, criterion) for e in fine}
         self.slips: list[str] = []
@@ -132,6 +159,7 @@ class _Chase:
         """All that follows; what the student did not write is taken as his answers give it."""
         found = dict(known)
         moments_hold = not any(self.entries[name].is_reaction for name in self.claims)
+        no_slip = not any(settled.slips for settled in known.values())
         growing = True
         while growing:
             growing = False
@@ -139,21 +167,23 @@ class _Chase:
                 missing = [name for name in equation.terms if name not in found]
                 if len(missing) != 1 or (equation.without and equation.without <= found.keys()):
                     continue
-                settled = self._settled(missing[0], equation, found, moments_hold)
+                settled = self._settled(missing[0], equation, found, moments_hold, no_slip)
                 if settled is not None:
                     found[missing[0]] = settled
                     growing = True
         return found
 
     def _settled(
-        self, name: str, equation: Equation, found: Mapping[str, Settled], moments_hold: bool
+        self, name: str, equation: Equation, found: Mapping[str, Settled], moments_hold: bool, no_slip: bool
     ) -> Settled | None:
         derived = _solved(equation, name, found)
         claim = self.claims.get(name)
         if derived is None or claim is None:
             return derived if moments_hold or not equation.moments else None
         allowed = near(derived.value_N, self.criterion) + derived.slack_N
-        if abs(claim.value_N - derived.value_N) > allowed:
+        off = abs(claim.value_N - self.entries[name].true_N)
+        by_itself = GROWN * near(self.entries[name].true_N, self.criterion) + derived.slack_N
+        if abs(claim.value_N - derived.value_N) > allowed or (no_slip and off > by_itself):
             return None
         return Settled(claim.value_N, claim.slack_N, derived.slips, derived.where)
 

@@ -17,6 +17,10 @@ LEAST_NEAR = 0.005
 """Part: a slip of units is known within this even where a teacher allows less; g is taken as 9.81 or 9.8."""
 
 
+ROUGHEST = 0.15
+"""Part: farther from the truth a number with few figures may be a slip as well, and 100 no rounded 149."""
+
+
 @dataclass(frozen=True)
 class UnitSlip:
     """What an answer is multiplied by to be right, and what that tells."""
@@ -39,10 +43,13 @@ UNIT_SLIPS = (
 )
 """Common practice: the slips of units that teachers meet."""
 
+MASS = UnitSlip(1.0, "A number in g or kg is a mass: give its weight, a force.")
+"""The number is right as the weight of the mass that was given."""
+
 
 @dataclass(frozen=True)
 class Reading:
-    """How an answer compares by itself; ``unit`` where a slip of units explains it."""
+    """How an answer compares by itself; ``unit`` tells which slip of units explains it."""
 
     verdict: Verdict
     unit: UnitSlip | None = None
@@ -63,7 +70,7 @@ def read(entry: Entry, criterion: Criterion) -> Reading:
     if given is None:
         return Reading("sense" if same_sense else "wrong")
     if abs(given - true) <= near(true, criterion):
-        return Reading("unit" if written.mass else "right")
+        return Reading("unit", MASS) if written.mass else Reading("right")
     if not same_sense:
         return Reading("wrong")
     if not written.mass and _rounds_to(true / written.step_N, given / written.step_N, written.figures):
@@ -87,6 +94,8 @@ def _rounds_to(true: float, given: float, figures: int) -> bool:
     """
     step = 10.0 ** (math.floor(math.log10(abs(true))) - figures + 1)
     steps = given / step
+    if abs(given - true) > ROUGHEST * abs(true):
+        return False
     return abs(steps - round(steps)) < EXACT * abs(steps) and abs(given - true) <= step / 2 * (1 + EXACT)
 
 

@@ -8,7 +8,7 @@ from rubric.evidence import Verdict
 from rubric.wording import figure, listed
 from worker.truss.model import Truss
 from worker.working.balance import MIRROR, WHOLE
-from worker.working.follow import Settled
+from worker.working.follow import UNITS, Settled
 from worker.working.reading import Reading
 from worker.working.sheet import Entry
 
@@ -41,7 +41,7 @@ def said(entry: Entry, verdict: Verdict, reading: Reading, settled: Settled | No
         case "rounded":
             return f"{wrote} It is {holds}: keep three figures."
         case "unit":
-            return f"{wrote} It is {holds}. {_unit(reading)}"
+            return f"{wrote} It is {holds}. {reading.unit.told if reading.unit else ''}".rstrip()
         case "sense":
             return f"{wrote} {_sense(entry, holds)} {cause or _look(entry)}".rstrip()
     return f"{wrote} {_wrong(entry, holds)} {cause or _look(entry)}".rstrip()
@@ -70,6 +70,8 @@ def _letter(entry: Entry) -> str:
 
 def _follows(entry: Entry, settled: Settled) -> str:
     wrote = entry.written.said if entry.written else ""
+    if settled.where == UNITS:
+        return f"Your {wrote} has the same slip of units as {named(settled.slips[0])}."
     if settled.where == MIRROR:
         leads = f"Your {wrote} matches your answer on the other side"
     elif settled.where == WHOLE:
@@ -77,7 +79,7 @@ def _follows(entry: Entry, settled: Settled) -> str:
     else:
         leads = f"At joint {settled.where} your own forces lead to your {wrote}"
     if not settled.slips:
-        return f"{leads}, so only rounding moved it."
+        return f"{leads}, so small differences added up there."
     return f"{leads}, so the slip came earlier, in {listed([named(slip) for slip in settled.slips[:MOST_SLIPS]])}."
 
 
@@ -85,12 +87,6 @@ def named(name: str) -> str:
     """``a-b`` as it is, ``a y`` in words."""
     joint, _, axis = name.partition(" ")
     return f"the reaction at {joint}" if axis else name
-
-
-def _unit(reading: Reading) -> str:
-    if reading.unit is not None:
-        return reading.unit.told
-    return "A number in g or kg is a mass: give its weight, a force."
 
 
 def _sense(entry: Entry, holds: str) -> str:
