@@ -16,6 +16,7 @@ from service.classes import attempts, desk, marks_desk, teaching
 from service.contest import pages as contest
 from service.people import guards
 from service.people import pages as people
+from service.people import roster_pages as rosters
 from service.records.engine import open_records
 from service.rendering import teach_templates
 from service.sending import Sending
@@ -26,7 +27,16 @@ CONTENT_POLICY = (
     "form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
 )
 
-BLUEPRINTS = (people.pages, desk.pages, attempts.pages, teaching.pages, marks_desk.pages, contest.pages, state.pages)
+BLUEPRINTS = (
+    people.pages,
+    rosters.pages,
+    desk.pages,
+    attempts.pages,
+    teaching.pages,
+    marks_desk.pages,
+    contest.pages,
+    state.pages,
+)
 
 
 class RowNumber(IntegerConverter):

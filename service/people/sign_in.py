@@ -66,7 +66,7 @@ def student_sign_in(writing: Writing, class_code: str, phrase: str) -> Welcome |
     account = (
         select(Person)
         .join(SchoolClass, Person.class_id == SchoolClass.id)
-        .where(Person.role == STUDENT, SchoolClass.code == plain_code(class_code))
+        .where(Person.role == STUDENT, Person.left_at.is_(None), SchoolClass.code == plain_code(class_code))
         .where(Person.handle == (words[0] if words else ""))
     )
     return _sign_in(writing, account, "-".join(words))

@@ -57,6 +57,10 @@ class Person(Base):
     name: Mapped[str] = mapped_column(String(200))
     sign_in_name: Mapped[str | None] = mapped_column(String(80), unique=True)
     class_id: Mapped[int | None] = mapped_column(ForeignKey("classes.id"), index=True)
+    roster_number: Mapped[str | None] = mapped_column(String(100))
+    """The school's own number of a student: a class list brought in again finds him by it."""
+    left_at: Mapped[datetime | None]
+    """Since when a student is with the leavers: kept with all work, and unable to sign in."""
     handle: Mapped[str | None] = mapped_column(String(40))
     secret_hash: Mapped[str] = mapped_column(String(200))
     alias: Mapped[str | None] = mapped_column(String(40), unique=True)
@@ -64,7 +68,7 @@ class Person(Base):
     locked_until: Mapped[datetime | None]
     session_key: Mapped[str] = mapped_column(String(32), default="")
     """Part of every session; changing it signs the person out everywhere."""
-    school_class: Mapped[SchoolClass | None] = relationship(back_populates="students")
+    school_class: Mapped[SchoolClass | None] = relationship(viewonly=True)
 
 
 class SchoolClass(Base):
@@ -74,7 +78,16 @@ class SchoolClass(Base):
     id: Mapped[int] = mapped_column(primary_key=True)
     code: Mapped[str] = mapped_column(String(20), unique=True)
     name: Mapped[str] = mapped_column(String(80))
-    students: Mapped[list[Person]] = relationship(back_populates="school_class", order_by="Person.name")
+    students: Mapped[list[Person]] = relationship(
+        primaryjoin="and_(Person.class_id == SchoolClass.id, Person.left_at.is_(None))",
+        order_by="Person.name",
+        viewonly=True,
+    )
+    leavers: Mapped[list[Person]] = relationship(
+        primaryjoin="and_(Person.class_id == SchoolClass.id, Person.left_at.is_not(None))",
+        order_by="Person.name",
+        viewonly=True,
+    )
     assignments: Mapped[list[Assignment]] = relationship(back_populates="school_class", order_by="Assignment.id")
 
 

@@ -1,6 +1,15 @@
 "use strict";
-// Shows passwords on request, and on the page of an attempt puts in place what changes while it waits.
+// Fills the sign-in from a card, shows passwords on request, and on the page of an attempt puts in place what changes while it waits.
 (function () {
+  // A sign-in card's code opens this page with '#CLASS/words', which the browser sends to nobody.
+  const words = document.getElementById("passphrase"), code = document.getElementById("class_code");
+  const card = decodeURIComponent(location.hash.slice(1)).split("/");
+  if (words && code && card.length === 2) {
+    code.value = card[0];
+    words.value = card[1];
+    history.replaceState(null, "", location.pathname);
+  }
+
   document.querySelectorAll("[data-shows]").forEach(function (box) {
     const field = document.getElementById(box.dataset.shows);
     box.closest("[hidden]").hidden = false;

@@ -53,6 +53,11 @@ MAY_OPEN = {
     "teaching.sheets": STAFF_OF_CLASS,
     "teaching.class_list": STAFF_OF_CLASS,
     "teaching.passphrase": STAFF_OF_CLASS,
+    "rosters.bring": STAFF_OF_CLASS,
+    "rosters.look": STAFF_OF_CLASS,
+    "rosters.write": STAFF_OF_CLASS,
+    "rosters.reissue": STAFF_OF_CLASS,
+    "rosters.leave": STAFF_OF_CLASS,
     "teaching.settle": STAFF_OF_CLASS,
 }
 """Of every page that needs a sign-in: who gets it.  The objects are those of Ada Fern, of class 8B."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 from collections import Counter
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from io import StringIO
 
@@ -59,6 +60,13 @@ def read_table(data: bytes | str) -> tuple[Row, ...]:
     if not rows:
         raise ListRefused("There is nobody in the list. Write one pupil a line.")
     return tuple(rows)
+
+
+def as_text(rows: Iterable[Sequence[str]]) -> str:
+    """Rows as text that ``read_table`` gives back."""
+    text = StringIO()
+    csv.writer(text, delimiter=DELIMITERS[0], lineterminator="\n").writerows(rows)
+    return text.getvalue()
 
 
 def delimiter_of(text: str) -> str:
