@@ -13,6 +13,8 @@ from rubric.drawing.svg import Point, words
 
 _AIR = 1.2
 """Kept free around every label."""
+_LEADING = 3.0
+"""More between the lines of one block."""
 _LINE = 0.72
 """Height of capitals and figures over the size of the text, with a little room."""
 _TURNS = sorted((k * math.pi / 8 for k in range(-7, 9)), key=abs)
@@ -58,6 +60,22 @@ def placed(label: Label, places: Iterable[tuple[Point, Point]], space: Space) ->
         if left > 2 and right < space.wide - 2 and space.free(box):
             space.take(box)
             return label.drawn(box)
+    return ""
+
+
+def stacked(rows: list[Label], centres: Iterable[Point], space: Space) -> str:
+    """Lines of text under one another about the first free centre; nothing where none is free."""
+    heights = [row.height + 2 * _AIR + _LEADING for row in rows]
+    high, wide = sum(heights) - _LEADING, max(row.width for row in rows) + 2 * _AIR
+    for x, y in centres:
+        box = Box((x, y), wide / 2, high / 2)
+        left, _, right, _ = box.bounds
+        if left > 2 and right < space.wide - 2 and space.free(box):
+            space.take(box)
+            tops = [y - high / 2 + sum(heights[:i]) for i in range(len(rows))]
+            return "".join(
+                row.drawn(row.box((x, top + row.height / 2 + _AIR))) for row, top in zip(rows, tops, strict=True)
+            )
     return ""
 
 

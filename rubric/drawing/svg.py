@@ -40,6 +40,12 @@ def polygon(points: list[Point], **attributes: str | float | None) -> str:
     return element("polygon", points=" ".join(f"{number(x)},{number(y)}" for x, y in points), **attributes)
 
 
+def polyline(points: list[Point], **attributes: str | float | None) -> str:
+    """An open line through ``points``."""
+    at = " ".join(f"{number(x)},{number(y)}" for x, y in points)
+    return element("polyline", points=at, fill="none", **attributes)
+
+
 def words(text: str, at: Point, turned: float = 0.0, **attributes: str | float | None) -> str:
     """A line of text centred on ``at``, both ways, turned clockwise by so many degrees."""
     turn = f"rotate({number(turned)} {number(at[0])} {number(at[1])})" if turned else None

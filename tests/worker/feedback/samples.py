@@ -79,6 +79,7 @@ def _row(truss: Truss, m: Member, force: float, area: float) -> MemberRow:
 def _joint(truss: Truss, solution: object, name: str) -> JointRow:
     motions = getattr(solution, "motions", ())
     reaction = getattr(solution, "reactions", {}).get(name)
+    shift = getattr(solution, "displacements", None)
     x, y = truss.joints[name]
     return JointRow(
         name=name,
@@ -87,6 +88,7 @@ def _joint(truss: Truss, solution: object, name: str) -> JointRow:
         support=truss.supports[name].said if name in truss.supports else "",
         load_N=tuple(truss.loads.get(name, (0.0, 0.0))),
         reaction_N=None if reaction is None else tuple(reaction),
+        displacement_mm=tuple(shift[name]) if shift else None,
         motion=tuple(motions[0][name]) if motions else None,
     )
 

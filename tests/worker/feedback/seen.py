@@ -6,13 +6,13 @@ import math
 import subprocess
 from collections.abc import Iterator
 from functools import cache
-from itertools import combinations
+from itertools import combinations, pairwise
 from typing import Any
 from xml.etree import ElementTree
 
 from fontTools.ttLib import TTFont
 
-from rubric.drawing.palette import FONTS
+from rubric.drawing.palette import FONTS, SHADE
 from rubric.messages.outcomes import Figure
 
 Point = tuple[float, float]
@@ -63,6 +63,16 @@ def corners(text: ElementTree.Element) -> list[Point]:
     return [(cx + c * (px - cx) - s * (py - cy), cy + s * (px - cx) + c * (py - cy)) for px, py in box]
 
 
+def cut_off(figure: Figure) -> Iterator[str]:
+    """Texts that reach over the edge of the drawing."""
+    _, _, wide, high = map(float, (root(figure).get("viewBox") or "").split())
+    for group in root(figure):
+        shift = float((group.get("transform") or "translate(0 0)")[len("translate(0 ") : -1])
+        for text in group.iter(NAMESPACE + "text"):
+            if any(not (0 <= x <= wide and 0 <= y + shift <= high) for x, y in corners(text)):
+                yield text.text or ""
+
+
 def touch(one: list[Point], two: list[Point]) -> bool:
     """Whether two convex outlines overlap (separating axes); a line is an outline of two points."""
     for shape in (one, two):
@@ -83,6 +93,9 @@ def collisions(figure: Figure) -> Iterator[str]:
         for i in moved.iter(NAMESPACE + "line")
     ]
     joints = [(float(c.get("cx", 0)), float(c.get("cy", 0))) for c in moved.iter(NAMESPACE + "circle")]
+    heads = [_points(p) for p in moved.iter(NAMESPACE + "polygon") if p.get("fill") != SHADE]
+    bends = [pair for p in moved.iter(NAMESPACE + "polyline") for pair in pairwise(_points(p))]
+    lines += [list(pair) for pair in bends]
     for (a, box), (b, other) in combinations(texts, 2):
         if touch(box, other):
             yield f"{a!r} on {b!r}"
@@ -91,3 +104,10 @@ def collisions(figure: Figure) -> Iterator[str]:
             yield f"{a!r} on a line"
         if any(touch(box, [(x - 2, y - 2), (x + 2, y - 2), (x + 2, y + 2), (x - 2, y + 2)]) for x, y in joints):
             yield f"{a!r} on a joint"
+        if any(touch(box, head) for head in heads):
+            yield f"{a!r} on an arrowhead"
+
+
+def _points(shape: ElementTree.Element) -> list[Point]:
+    x_y = [pair.split(",") for pair in (shape.get("points") or "").split()]
+    return [(float(x), float(y)) for x, y in x_y]

@@ -6,12 +6,12 @@ from rubric.brief import ALONG, TRAVELLING, Brief
 from rubric.drawing import palette
 from rubric.drawing.boxes import Space, strip
 from rubric.drawing.labels import Label, placed
-from rubric.drawing.svg import Point, drawing, element, line, polygon
+from rubric.drawing.svg import drawing, element, line, polygon
 from rubric.messages.outcomes import Figure
 from rubric.wording import amount
 from worker.feedback.figures.frame import Frame, fitted
 from worker.feedback.figures.legend import Legend, dashed
-from worker.feedback.figures.parts import ARROW, SUPPORT_DEPTH, arrow, ground_side, head, support
+from worker.feedback.figures.parts import ARROW, SUPPORT_DEPTH, arrow, ground_side, half_rule, rule, support
 from worker.feedback.figures.spoken import envelope_said
 
 _OPEN = 0.3
@@ -112,35 +112,14 @@ def _level(left: float, right: float, y: float, text: str, space: Space) -> str:
     middle = (left + right) / 2
     half = label.width / 2 + 4
     if right - left < 2 * half + 16:
-        return _rule((left, y), (right, y)) + placed(label, [((right + half, y), (1.0, 0.0))], space)
+        return rule((left, y), (right, y)) + placed(label, [((right + half, y), (1.0, 0.0))], space)
     box = label.box((middle, y))
     space.take(box, *strip((left, y), (right, y), 4))
-    return _half((middle - half, y), (left, y)) + _half((middle + half, y), (right, y)) + label.drawn(box)
+    return half_rule((middle - half, y), (left, y)) + half_rule((middle + half, y), (right, y)) + label.drawn(box)
 
 
 def _upright(x: float, a: float, b: float, depth: float, space: Space) -> str:
     space.take(*strip((x, a), (x, b), 4))
     label = Label(amount(abs(depth), "mm"), 11)
     near = [((x + label.width / 2 + 4.5, (a + b) / 2 + step), (1.0, 0.0)) for step in (0, -8, 8, -16, 16)]
-    return _rule((x, a), (x, b)) + placed(label, near, space)
-
-
-def _rule(a: Point, b: Point) -> str:
-    middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
-    return _half(middle, a) + _half(middle, b)
-
-
-def _half(start: Point, end: Point) -> str:
-    """From ``start`` to an arrowhead and a tick at ``end``."""
-    dx, dy = end[0] - start[0], end[1] - start[1]
-    length = max((dx * dx + dy * dy) ** 0.5, 1e-9)
-    way = (dx / length, dy / length)
-    side = (-way[1] * 5, way[0] * 5)
-    tick = line(
-        (end[0] - side[0], end[1] - side[1]), (end[0] + side[0], end[1] + side[1]), stroke=palette.INK, stroke_width=0.9
-    )
-    return (
-        line(start, end, stroke=palette.INK, stroke_width=0.9)
-        + tick
-        + head(end, way, min(7.0, length / 2), fill=palette.INK)
-    )
+    return rule((x, a), (x, b)) + placed(label, near, space)

@@ -142,3 +142,25 @@ def support(said: str, at: Point, down: Point, space: Space) -> str:
     centre = moved(at, down, SUPPORT_DEPTH / 2 + 1)
     space.take(Box(centre, 19, SUPPORT_DEPTH / 2, side))
     return "".join(drawn)
+
+
+def rule(a: Point, b: Point) -> str:
+    """A dimension line from ``a`` to ``b``."""
+    middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+    return half_rule(middle, a) + half_rule(middle, b)
+
+
+def half_rule(start: Point, end: Point) -> str:
+    """From ``start`` to an arrowhead and a tick at ``end``."""
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    length = max((dx * dx + dy * dy) ** 0.5, 1e-9)
+    way = (dx / length, dy / length)
+    side = (-way[1] * 5, way[0] * 5)
+    tick = line(
+        (end[0] - side[0], end[1] - side[1]), (end[0] + side[0], end[1] + side[1]), stroke=palette.INK, stroke_width=0.9
+    )
+    return (
+        line(start, end, stroke=palette.INK, stroke_width=0.9)
+        + tick
+        + head(end, way, min(7.0, length / 2), fill=palette.INK)
+    )

@@ -109,13 +109,18 @@ def with_the_load(analysis: Analysis) -> float:
 
 def _way(row: JointRow, sense: float) -> str:
     x, y = (sense * part for part in row.motion or (0.0, 0.0))
-    if math.hypot(x, y) < 0.02:
-        return "in another of the movements"
+    return "in another of the movements" if math.hypot(x, y) < 0.02 else direction_said((x, y))
+
+
+def direction_said(way: tuple[float, float], exactly: bool = False) -> str:
+    """``up``, ``to the left`` or ``down and to the right``; y up.  Not ``exactly``: what is nearly level is level."""
+    x, y = way
     upright = "up" if y > 0 else "down"
     level = "to the right" if x > 0 else "to the left"
-    if abs(y) < 0.25 * abs(x):
+    part = 1e-3 if exactly else 0.25
+    if abs(y) < part * abs(x):
         return level
-    return upright if abs(x) < 0.25 * abs(y) else f"{upright} and {level}"
+    return upright if abs(x) < part * abs(y) else f"{upright} and {level}"
 
 
 def envelope_said(brief: Brief) -> str:

@@ -7,7 +7,7 @@ compression pushes it away: the part of its force across is F cos(angle), the pa
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from rubric.brief import Brief
@@ -46,10 +46,13 @@ class Balance:
 
 
 @dataclass(frozen=True)
-class _Line:
+class Line:
+    """A force on a joint: its parts, N; of a member its force, tension positive, and the way to its other end."""
+
     name: str
     parts: Parts
     force_N: float | None = None
+    way: Parts | None = None
 
 
 def balances(analysis: Analysis) -> tuple[Balance, ...]:
@@ -69,20 +72,30 @@ def balances(analysis: Analysis) -> tuple[Balance, ...]:
 
 def balance(analysis: Analysis, joint: JointRow, role: str = "") -> Balance:
     """One joint: its members, its load, its own weight and its reaction, and their sums."""
-    lines = list(_lines(analysis, joint))
-    decimals = Decimals.of([size for line in lines for size in (*line.parts, line.force_N or 0.0)])
-    sums = [decimals.total([line.parts[axis] for line in lines]) for axis in (0, 1)]
+    found = lines(analysis, joint)
+    decimals = decimals_of(found)
+    sums = [decimals.total([line.parts[axis] for line in found]) for axis in (0, 1)]
     return Balance(
         joint=clean(joint.name, 20),
         role=role,
-        pulls=tuple(_pull(line, decimals) for line in lines),
+        pulls=tuple(_pull(line, decimals) for line in found),
         across=decimals.signed(sums[0]),
         up=decimals.signed(sums[1]),
         exact=sums == [0.0, 0.0],
     )
 
 
-def _lines(analysis: Analysis, joint: JointRow) -> Iterator[_Line]:
+def decimals_of(found: Iterable[Line]) -> Decimals:
+    """How the numbers of one joint are printed."""
+    return Decimals.of([size for line in found for size in (*line.parts, line.force_N or 0.0)])
+
+
+def lines(analysis: Analysis, joint: JointRow) -> tuple[Line, ...]:
+    """Everything that pulls or pushes at a joint: its members first, in the order of the truss."""
+    return tuple(_lines(analysis, joint))
+
+
+def _lines(analysis: Analysis, joint: JointRow) -> Iterator[Line]:
     at = {row.name: (row.x_mm, row.y_mm) for row in analysis.joints}
     least = NOTHING * max((abs(row.force_N) for row in analysis.members), default=0.0)
     for row in analysis.members:
@@ -90,16 +103,18 @@ def _lines(analysis: Analysis, joint: JointRow) -> Iterator[_Line]:
             here, there = at[joint.name], at[row.end if row.start == joint.name else row.start]
             force_N = row.force_N if abs(row.force_N) > least else 0.0
             cosines = [(q - p) / row.length_mm for p, q in zip(here, there, strict=True)]
-            yield _Line(clean(row.name, 20), (force_N * cosines[0], force_N * cosines[1]), force_N)
+            yield Line(
+                clean(row.name, 20), (force_N * cosines[0], force_N * cosines[1]), force_N, (cosines[0], cosines[1])
+            )
     if any(joint.load_N):
-        yield _Line("load", joint.load_N)
+        yield Line("load", joint.load_N)
     if joint.own_weight_N:
-        yield _Line("own weight", (0.0, -joint.own_weight_N))
+        yield Line("own weight", (0.0, -joint.own_weight_N))
     if joint.reaction_N is not None:
-        yield _Line("support", joint.reaction_N)
+        yield Line("support", joint.reaction_N)
 
 
-def _pull(line: _Line, decimals: Decimals) -> Pull:
+def _pull(line: Line, decimals: Decimals) -> Pull:
     x, y = line.parts
     force, angle = "", ""
     if line.force_N is not None:

@@ -1,0 +1,27 @@
+"""Every figure that can be drawn of one analysis."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from rubric.brief import Brief
+from rubric.messages.outcomes import Analysis, Figure
+from worker.feedback import figures
+
+
+def kinds(found: Analysis, asked: Brief) -> dict[str, Callable[[], Figure | None]]:
+    """By name; a figure that this truss does not have gives None."""
+    if found.state == "mechanism":
+        return {"mechanism": lambda: figures.mechanism(found, asked)}
+    first = found.first_failure
+    loaded = next((row.name for row in found.joints if any(row.load_N)), found.joints[0].name)
+    governing = [row.start for row in found.members if first and row.name == first.member]
+    return {
+        "forces": lambda: figures.forces(found, asked),
+        "utilisation": lambda: figures.utilisation(found, asked),
+        "deflected": lambda: figures.deflected(found, asked),
+        **{
+            f"joint {name}": lambda name=name: figures.joint_body(found, name)
+            for name in dict.fromkeys([loaded, *governing])
+        },
+    }

@@ -1,0 +1,112 @@
+"""How full each member is: its force at the target load over what it can take."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from rubric.brief import Brief
+from rubric.drawing import palette
+from rubric.drawing.svg import Point, drawing, element, line
+from rubric.messages.outcomes import Analysis, Figure, MemberRow
+from rubric.wording import amount, listed, plural
+from worker.feedback.figures.captions import captions, first, flag
+from worker.feedback.figures.legend import Legend
+from worker.feedback.figures.parts import member
+from worker.feedback.figures.scene import Scene
+from worker.feedback.figures.spoken import breaks_first_said, name
+
+_MOST_NAMED = 12
+
+
+@dataclass(frozen=True)
+class Step:
+    """Members filled up to ``most``: how wide their line is, and its dashes or the white core that make it plain."""
+
+    most: float
+    said: str
+    wide: float
+    dashes: str | None = None
+    core: tuple[float, str] | None = None
+    colour: str = palette.INK
+
+
+STEPS = (
+    Step(0.25, "under 25 %", 1.4, "7 4"),
+    Step(0.50, "25 to 50 %", 1.9),
+    Step(0.75, "50 to 75 %", 4.2),
+    Step(1.00, "75 to 100 %", 7.0, None, (2.2, "")),
+    Step(float("inf"), "over 100 %: too much", 8.0, None, (4.4, "3 5"), palette.OVER),
+)
+"""Thicker is fuller.  A white line runs along the fourth step; the last one is chequered."""
+
+
+def utilisation(analysis: Analysis, brief: Brief) -> Figure | None:
+    """Draw how full each member of a stable truss is at the target load, in %.  None for a mechanism.
+
+    Line width and pattern grow in five steps; numbers without room are left out and counted.
+    """
+    if analysis.state != "stable":
+        return None
+    scene = Scene.of(analysis, line=8.0)
+    breaking = first(scene)
+    bars = [_bar(*scene.ends(row), row.utilisation, scene.thin) for row in scene.members]
+    standing, loads = scene.supports(), scene.loads()
+    flags = [flag(scene, row) for row in breaking]
+    labels = captions(scene, _percent)
+    parts = [*standing, *loads, *bars, *scene.joints(), *flags, *labels.drawn]
+    legend = Legend(scene.space.bottom - scene.space.top + 18)
+    for step in STEPS:
+        legend.sample(_drawer(step), step.said)
+    if any(row.utilisation == 0 for row in scene.members):
+        legend.sample(lambda a, b: member(a, b, 0.0, 1.0), "0: no force")
+    legend.say(_basis(analysis, brief))
+    legend.say(scene.frame.note)
+    labels.count(legend)
+    shifted = element("g", *parts, transform=f"translate(0 {8 - scene.space.top:.1f})")
+    return drawing([shifted, *legend.parts], legend.bottom, "How full each member is", _said(analysis, brief))
+
+
+def step_of(used: float) -> Step:
+    """The step that a utilisation falls in; just 100 % is not too much."""
+    return next(step for step in STEPS if used <= step.most or step is STEPS[-1])
+
+
+def _bar(a: Point, b: Point, used: float, thin: float) -> str:
+    return member(a, b, 0.0, thin) if used == 0 else _line(a, b, step_of(used), thin)
+
+
+def _line(a: Point, b: Point, step: Step, thin: float) -> str:
+    bar = line(a, b, stroke=step.colour, stroke_width=step.wide * thin, stroke_dasharray=step.dashes)
+    if step.core is None:
+        return bar
+    wide, dashes = step.core
+    return bar + line(a, b, stroke=palette.PAPER, stroke_width=wide * thin, stroke_dasharray=dashes or None)
+
+
+def _drawer(step: Step):  # type: ignore[no-untyped-def]
+    return lambda a, b: _line(a, b, step, 1.0)
+
+
+def _percent(row: MemberRow) -> tuple[str, str]:
+    colour = palette.NOTHING if row.utilisation == 0 else step_of(row.utilisation).colour
+    return amount(row.utilisation, "%"), colour
+
+
+def _basis(analysis: Analysis, brief: Brief) -> str:
+    where = ", where it is worst for each member" if analysis.travel else ""
+    return (
+        f"A member at 100 % is just full: it takes all it can. "
+        f"This is at the target load of {amount(brief.load.target_N, 'N')}{where}."
+    )
+
+
+def _said(analysis: Analysis, brief: Brief) -> str:
+    """How many members there are in each step, and the fullest by name."""
+    counts = [(step, sum(step_of(row.utilisation) is step for row in analysis.members)) for step in reversed(STEPS)]
+    shares = [f"{plural(count, 'member')} {step.said.split(':')[0]}" for step, count in counts if count]
+    rows = sorted(analysis.members, key=lambda row: -row.utilisation)[:_MOST_NAMED]
+    fullest = [f"{name(row.name)} {amount(row.utilisation, '%')}" for row in rows]
+    few = "The fullest are" if len(rows) < len(analysis.members) else "They are"
+    return (
+        f"{_basis(analysis, brief)} There are {listed(shares)}. {few} {listed(fullest)}. {breaks_first_said(analysis)}"
+    )
