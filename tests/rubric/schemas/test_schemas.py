@@ -75,6 +75,8 @@ BEYOND_A_SCHEMA: dict[str, str] = {
     "blasa": "which woods need no values of their own",
     "dates: {due: 2027-13-01}": "the calendar",
     "dates: {opens: 2027-03-02, due: 2027-03-01}": BETWEEN,
+    "kerf: -1 mm": SIZE,
+    "kerf: 3 cm": SIZE,
     "share: 30 %": BETWEEN,
     "title: Again": SPELT,
     "round 0 mm": SIZE,
