@@ -130,7 +130,6 @@ class Rubric(Shape):
         said += [f"Your mark is rounded to {unit_said(self.round_to)}."] if self.round_to else []
         said += [f"Your mark is never below {points(self.least)}."] if self.least else []
         said += [f"Your mark is never above {points(self.most)}."] if self.most else []
-        said += ["You see your mark when your teacher gives it out."] if self.release == "by hand" else []
         return tuple(said)
 
     @property

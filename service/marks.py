@@ -26,6 +26,12 @@ def marks_now(submission: Submission) -> Marks:
     return _marks(submission, judged(submission.corrections))
 
 
+def marks_without_places(submission: Submission) -> Marks:
+    """The marks as they stand before any place is settled."""
+    known = evidence_of(submission).model_copy(update={"places": {}})
+    return mark(_rubric(submission), known, judgements_of(submission), judged(submission.corrections))
+
+
 def marks_computed(submission: Submission) -> Marks:
     """The same without corrections: what each criterion would earn if they were taken back."""
     return _marks(submission, {})
@@ -59,10 +65,14 @@ def total_up(submission: Submission) -> None:
     """Bring the columns that lists are made from in line with :func:`marks_now`."""
     marks = marks_now(submission)
     submission.total, submission.out_of, submission.waiting_points = marks.total, marks.out_of, marks.waiting
+    submission.total_without_places = marks_without_places(submission).total if submission.places else marks.total
 
 
 def _marks(submission: Submission, corrections: Mapping[str, Judged]) -> Marks:
     if submission.outcome is None:
         raise ValueError("a submission without an outcome has no marks")
-    rubric = Rubric.model_validate(submission.version.rubric)
-    return mark(rubric, evidence_of(submission), judgements_of(submission), corrections)
+    return mark(_rubric(submission), evidence_of(submission), judgements_of(submission), corrections)
+
+
+def _rubric(submission: Submission) -> Rubric:
+    return Rubric.model_validate(submission.version.rubric)

@@ -5,8 +5,8 @@
     attempts: {most: 5, counts: best, wait: 10 min}
 
 A student whose attempts earned 40, 62 and 55 points keeps 62; with ``counts: last`` 55, with ``counts:
-first`` 40.  A sixth file is not taken, nor one handed in 5 minutes after the one before.  Left out, there
-is no end of attempts, the best counts, and nobody waits.
+first`` 40.  A sixth file is not taken, nor one handed in 5 minutes after the one before; but a file with mistakes is
+no attempt.  Left out, there is no end of attempts, the best counts, and nobody waits.
 """
 
 from __future__ import annotations
@@ -53,4 +53,5 @@ class Attempts(Shape):
             "You may hand in as often as you like" if self.most is None else f"You have {plural(self.most, 'attempt')}"
         )
         wait = f" Wait {how_late(self.wait_min)} before you hand in again." if self.wait_min else ""
-        return f"{many}: the {self.counts} one counts.{wait}"
+        mistakes = " A file with mistakes is no attempt." if self.most is not None or self.wait_min else ""
+        return f"{many}: the {self.counts} one counts.{wait}{mistakes}"

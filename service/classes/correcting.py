@@ -33,7 +33,9 @@ class Line:
     number: int
     name: str
     seen: str
-    out_of: float
+    of: str
+    """What stands behind points: ``of 10``."""
+    bounds: tuple[float, float]
     computed: float | None
     correction: Judged | None
     comment: str
@@ -63,7 +65,8 @@ def lines(submission: Submission) -> list[Line]:
             number=number,
             name=criterion.name,
             seen=computed.criteria[number].seen,
-            out_of=computed.criteria[number].out_of,
+            of=computed.criteria[number].of,
+            bounds=criterion.bounds,
             computed=computed.criteria[number].points,
             correction=corrections.get(criterion.name),
             comment=submission.comments.get(criterion.name, ""),

@@ -10,12 +10,14 @@ from werkzeug.wrappers import Response
 from rubric.brief import Brief
 from service import web
 from service.classes import examples
+from service.classes.attempts_left import attempts_left, late_said, used_said
 from service.classes.brief_said import facts
 from service.classes.handing_in import (
     MOST_ATTEMPTS,
     NotOpen,
     NotTaken,
     TooLarge,
+    TooSoon,
     check_size,
     hand_in,
     plain_file_name,
@@ -100,23 +102,31 @@ def _given() -> tuple[str, bytes]:
 def _problem(refused: NotTaken) -> Problem:
     if isinstance(refused, NotOpen):
         return Problem(f"{refused.args[0]} It opens on {moment_said(refused.args[1], zone())}.", 403)
+    if isinstance(refused, TooSoon):
+        when = moment_said(refused.args[1], zone())
+        return Problem(f"{refused.args[0]} You can hand in again on {when}.", 422)
     return Problem(str(refused), 413 if isinstance(refused, TooLarge) else 422)
 
 
 def _page(found: Assignment, problem: Problem | None = None) -> Response:
     session, person = web.reading(), web.person()
     brief: Brief = brief_of(found.newest)
+    rubric, moment = rubric_of(found.newest), now()
+    attempts = queries.attempts(session, person, found.id)
+    left = attempts_left(rubric.attempts, attempts, moment)
     page = render_template(
         "assignment.html",
         assignment=found,
         brief=brief,
         facts=facts(brief),
-        rubric=rubric_of(found.newest),
-        attempts=queries.attempts(session, person, found.id)[::-1],
+        rubric=rubric,
+        attempts=attempts[::-1],
+        left=left,
+        used=used_said(left),
+        late=late_said(rubric.lateness, found.due, moment),
         most_attempts=MOST_ATTEMPTS,
         standing=own_standing(queries.assignment_board(session, found.id), person.id),
-        is_open=found.opens is None or found.opens <= now(),
-        is_late=found.due is not None and found.due < now(),
+        is_open=found.opens is None or found.opens <= moment,
         problem=problem,
         text=request.form.get("text", "") if problem else "",
     )

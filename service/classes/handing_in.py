@@ -6,6 +6,7 @@ Nothing here looks into the file.
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from pathlib import PurePosixPath
@@ -15,6 +16,8 @@ from sqlalchemy.exc import IntegrityError
 from sqlalchemy.orm import Session
 
 from rubric.messages.names import MARK
+from service.classes.attempts_left import attempts_left, used_said
+from service.classes.setting import rubric_of
 from service.jobs import open_job
 from service.people.sign_in import Writing
 from service.records.models import Assignment, Job, Person, Submission, now
@@ -33,6 +36,10 @@ class NotTaken(Exception):
 
 class TooLarge(NotTaken):
     """The file is over the limit."""
+
+
+class TooSoon(NotTaken):
+    """The rubric asks to wait between two attempts; ``args[1]`` is the moment when the next may come (UTC)."""
 
 
 class NotOpen(NotTaken):
@@ -76,7 +83,7 @@ def hand_in(writing: Writing, student_id: int, assignment_id: int, file_name: st
     Raises
     ------
     NotTaken
-        Too early, or too many attempts.
+        Before hand-in opens, too soon after the attempt before, or too many attempts.
     """
     for _ in range(_TRIES):
         try:
@@ -101,17 +108,18 @@ def _keep(session: Session, student_id: int, assignment_id: int, file_name: str,
     assignment = session.get_one(Assignment, assignment_id)
     _check_open(assignment, moment)
     sha256 = hashlib.sha256(data).hexdigest()
-    newest = session.scalar(
+    own = session.scalars(
         select(Submission)
         .where(Submission.assignment_id == assignment_id, Submission.student_id == student_id)
-        .order_by(Submission.number.desc())
-        .limit(1)
-    )
+        .order_by(Submission.number)
+    ).all()
+    newest = own[-1] if own else None
     if newest and newest.file_sha256 == sha256 and moment - newest.handed_in < SAME_CLICK:
         return Taken(newest.id, None)
     number = newest.number + 1 if newest else 1
     if number > MOST_ATTEMPTS:
         raise NotTaken(f"You have handed in {MOST_ATTEMPTS} times, which is the most there is. Ask your teacher.")
+    _check_attempts(assignment, own, moment)
     row = Submission(
         assignment_id=assignment_id,
         version_id=assignment.newest.id,
@@ -127,6 +135,14 @@ def _keep(session: Session, student_id: int, assignment_id: int, file_name: str,
     session.add(row)
     session.flush()
     return Taken(row.id, open_job(session, MARK, row.id))
+
+
+def _check_attempts(assignment: Assignment, own: Sequence[Submission], moment: datetime) -> None:
+    left = attempts_left(rubric_of(assignment.newest).attempts, own, moment)
+    if left.left == 0:
+        raise NotTaken(f"{used_said(left)} Nothing was saved of this file. Ask your teacher if you need one more.")
+    if left.next_at is not None:
+        raise TooSoon("Take your time between two attempts. Nothing was saved of this file.", left.next_at)
 
 
 def _check_open(assignment: Assignment, moment: datetime) -> None:

@@ -94,9 +94,10 @@ def points_typed(typed: str, criterion: Criterion) -> float:
         No number, or out of range.
     """
     points = number(typed.replace(",", "."))
-    if points is None or not 0 <= points <= criterion.points:
+    low, high = criterion.bounds
+    if points is None or not low <= points <= high:
         raise NotJudged(
-            f"{quoted(typed)} for '{criterion.name}' is not between 0 and {figure(criterion.points, 4)} points. "
+            f"{quoted(typed)} for '{criterion.name}' is not between {figure(low, 4)} and {figure(high, 4)} points. "
             "Write a plain number."
         )
     return round(points, 2)

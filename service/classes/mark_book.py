@@ -14,12 +14,13 @@ HEADINGS = (
     "Student",
     "Attempts",
     "Newest attempt",
-    "Best attempt",
+    "Attempt that counts",
     "Points",
     "Out of",
     "Points waiting for the teacher",
     "Handed in",
     "Late",
+    "Released",
     "Best efficiency",
     "Rank in class",
 )
@@ -32,18 +33,19 @@ def as_csv(rows: Sequence[Row], board: Sequence[BoardLine], zone: str) -> bytes:
 
 
 def _cells(row: Row, ranks: dict[int, int], zone: str) -> list[str | float | int | None]:
-    best = row.best
-    dated = best or row.newest
+    counts = row.counts
+    dated = counts or row.newest
     return [
         row.student.name,
         row.attempts,
         state_said(row.newest) if row.newest else "nothing handed in",
-        best.number if best else None,
-        best.total if best else None,
-        best.out_of if best else None,
-        best.waiting_points if best else None,
+        counts.number if counts else None,
+        counts.total if counts else None,
+        counts.out_of if counts else None,
+        counts.waiting_points if counts else None,
         here(dated.handed_in, zone).strftime("%Y-%m-%d %H:%M") if dated else "",
         "late" if row.late else "",
+        ("no" if counts.held else "yes") if counts else "",
         None if row.best_efficiency is None else round(row.best_efficiency, 1),
         ranks.get(row.student.id),
     ]

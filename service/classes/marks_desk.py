@@ -10,6 +10,8 @@ from service import web
 from service.classes import overview, releasing
 from service.classes.correcting import WHOLE, correct, lines
 from service.classes.judging import LONGEST_COMMENT, NotJudged
+from service.classes.placing import has_places
+from service.classes.setting import rubric_of
 from service.people.guards import staff_only
 from service.records import queries
 from service.records.models import MARKED, RECEIVED, Assignment, Job, Submission
@@ -68,6 +70,9 @@ def release_setting(assignment_id: int) -> Redirect:
     """Say whether marks of attempts to come wait for a teacher."""
     found = _assignment(assignment_id)
     by_hand = request.form.get("release") != "at once"
+    if not by_hand and has_places(rubric_of(found.newest)):
+        flash("The rubric gives points for places, and a release settles these. So marks wait until you release them.")
+        return redirect(url_for("marks.release", assignment_id=found.id), 303)
     with web.writing() as session:
         session.get_one(Assignment, found.id).release_by_hand = by_hand
     flash("From now on, marks wait until you release them." if by_hand else "From now on, marks are given at once.")
@@ -82,7 +87,8 @@ def _carry_out(do: str, submission_ids: list[int]) -> None:
         flash(f"{plural(count, 'mark')} held back." if count else "Held back already: nothing was changed.")
         return
     with web.writing() as session:
-        jobs = releasing.release(session, web.person().id, submission_ids)
+        anew = request.form.get("places") == "anew"
+        jobs = releasing.release(session, web.person().id, submission_ids, anew=anew)
     _send(jobs)
     flash(f"{plural(len(jobs), 'mark')} released." if jobs else "Released already: nothing was changed.")
 
@@ -108,13 +114,15 @@ def _corrections_page(found: Submission, problem: str = "") -> str:
 
 
 def _release_page(found: Assignment, attempts: list[AttemptLine]) -> str:
-    rows = overview.rows(found.school_class.students, attempts, found.due)
+    rubric = rubric_of(found.newest)
+    rows = overview.rows(found.school_class.students, attempts, found.due, rubric.attempts)
     return render_template(
         "release.html",
         assignment=found,
         rows=[(row, [line for line in attempts if line.student_id == row.student.id]) for row in rows],
         held=sum(line.held for line in attempts),
         count=len(attempts),
+        by_place=has_places(rubric),
         longest=LONGEST_COMMENT,
     )
 

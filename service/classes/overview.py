@@ -7,7 +7,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from service.records.models import NOT_MARKED, RECEIVED, Person
+from rubric.rules.attempts import Attempts
+from service.records.models import MARKED, NOT_MARKED, RECEIVED, Person
 from service.records.queries import AttemptLine
 
 
@@ -18,18 +19,29 @@ class Row:
     student: Person
     attempts: int
     newest: AttemptLine | None
-    best: AttemptLine | None
-    """The attempt with the highest mark, of equal ones the newest; None while nothing is marked."""
+    counts: AttemptLine | None
+    """The attempt that counts by the rubric's rule; None while nothing is marked."""
     best_efficiency: float | None
-    """The highest of the attempts that keep the limits."""
+    """The highest of the attempts that may count and keep the limits."""
     late: bool
-    """Whether the attempt with the best mark came after the due date."""
+    """Whether the attempt that counts came after the due date."""
 
 
-def rows(students: Sequence[Person], lines: Sequence[AttemptLine], due: datetime | None) -> list[Row]:
+def rows(students: Sequence[Person], lines: Sequence[AttemptLine], due: datetime | None, rule: Attempts) -> list[Row]:
     """All students by name, each with what they handed in."""
     ordered = sorted(students, key=lambda student: sort_key(student.name))
-    return [_row(student, [line for line in lines if line.student_id == student.id], due) for student in ordered]
+    return [_row(student, [line for line in lines if line.student_id == student.id], due, rule) for student in ordered]
+
+
+def counting(own: Sequence[AttemptLine], rule: Attempts) -> AttemptLine | None:
+    """Which of a student's attempts counts, first to last.
+
+    A file with mistakes counts only where there is nothing better: mending it is no attempt.
+    """
+    marked = [line for line in own if line.state == MARKED and line.total is not None]
+    read = [line for line in marked if not line.has_mistakes] or marked
+    place = rule.counting([line.total or 0.0 for line in read])
+    return None if place is None else read[place]
 
 
 def sort_key(name: str) -> tuple[str, str]:
@@ -50,16 +62,16 @@ def state_said(line: AttemptLine) -> str:
     return f"{said}, not released yet" if line.held else said
 
 
-def _row(student: Person, own: list[AttemptLine], due: datetime | None) -> Row:
-    marked = [line for line in own if line.total is not None]
-    best = max(marked, key=lambda line: (line.total or 0.0, line.number), default=None)
-    on_board = [line.efficiency for line in own if line.on_board and line.efficiency is not None]
-    dated = best or (own[-1] if own else None)
+def _row(student: Person, own: list[AttemptLine], due: datetime | None, rule: Attempts) -> Row:
+    counts = counting(own, rule)
+    may_count = own if rule.counts == "best" else [counts] if counts else []
+    on_board = [line.efficiency for line in may_count if line.on_board and line.efficiency is not None]
+    dated = counts or (own[-1] if own else None)
     return Row(
         student=student,
         attempts=len(own),
         newest=own[-1] if own else None,
-        best=best,
+        counts=counts,
         best_efficiency=max(on_board, default=None),
         late=due is not None and dated is not None and dated.handed_in > due,
     )

@@ -7,13 +7,15 @@ with the release.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
+from rubric.evidence import Place
 from rubric.messages.names import PRINT
 from service.classes.history import Step, keep
+from service.classes.placing import settle
 from service.jobs import open_job
 from service.marks import total_up
 from service.records.models import MARKED, Change, Job, Submission, now
@@ -22,20 +24,38 @@ HELD, RELEASED = "held back", "released"
 """What the history calls the two."""
 
 
-def release(session: Session, person_id: int, submission_ids: Iterable[int]) -> list[Job]:
+def release(session: Session, person_id: int, submission_ids: Iterable[int], *, anew: bool = False) -> list[Job]:
     """Give students the marks of these attempts; the jobs of their sheets.
 
     What is not marked yet, or is released already, is left alone.
+
+    Parameters
+    ----------
+    anew
+        Whether places that were given at an earlier release are settled once more.
     """
-    jobs = []
-    for submission in _locked(session, submission_ids, held=True):
-        total_before = submission.total
-        total_up(submission)
-        submission.held = False
-        keep(session, submission, person_id, [Step(RELEASED, silent=True)], total_before)
-        submission.given_at = submission.given_at or now()
-        jobs.append(open_job(session, PRINT, submission.id))
-    return jobs
+    found = _locked(session, submission_ids, held=True)
+    settled = settle(session, found, anew=anew)
+    return [_release(session, person_id, submission, places) for submission, places in zip(found, settled, strict=True)]
+
+
+def _release(session: Session, person_id: int, submission: Submission, places: Mapping[str, Place]) -> Job:
+    total_before, before = submission.total, submission.places
+    submission.places = before | {name: place.model_dump() for name, place in places.items()}
+    total_up(submission)
+    submission.held = False
+    steps = [
+        Step("place settled", name, _said(before.get(name)), _said(place.model_dump()))
+        for name, place in places.items()
+        if before.get(name) != place.model_dump()
+    ]
+    keep(session, submission, person_id, [*steps, Step(RELEASED, silent=True)], total_before)
+    submission.given_at = submission.given_at or now()
+    return open_job(session, PRINT, submission.id)
+
+
+def _said(place: Mapping[str, int] | None) -> str:
+    return f"place {place['place']} of {place['of']}" if place else "not settled"
 
 
 def hold(session: Session, person_id: int, submission_ids: Iterable[int], why: str = "") -> int:

@@ -73,6 +73,7 @@ def set_assignment(
         title=(" ".join(title.split()) or read.title)[:200],
         opens=to_utc(read.dates.opens, zone) if read.dates.opens else None,
         due=to_utc(read.dates.due, zone) if read.dates.due else None,
+        release_by_hand=marking.release == "by hand",
     )
     assignment.versions.append(
         Version(

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from flask import Blueprint, Response, abort, flash, redirect, render_template, url_for
 from werkzeug.wrappers import Response as Redirect
 
 from service import web
 from service.classes import overview
 from service.classes.mark_book import as_csv
+from service.classes.setting import rubric_of
 from service.classes.sheets import archive
 from service.people.enrol import SignIn, new_secret
 from service.people.guards import staff_only
@@ -38,16 +41,17 @@ def staff_desk() -> str:
 @pages.get("/staff/assignments/<int:assignment_id>")
 @staff_only
 def class_table(assignment_id: int) -> str:
-    """Who handed in, how far it is, best marks."""
+    """Who handed in, how far it is, the marks that count."""
     found = _found(assignment_id)
     lines = _lines(found)
-    rows = overview.rows(found.school_class.students, lines, found.due)
+    rows = _rows(found, lines)
     return render_template(
         "class-table.html",
         assignment=found,
         rows=rows,
         handed_in=sum(1 for row in rows if row.newest),
-        to_judge=[row for row in rows if row.best and row.best.waiting_points],
+        to_judge=[row for row in rows if row.counts and row.counts.waiting_points],
+        counts=rubric_of(found.newest).attempts.counts,
         notices=[pair for pair in _notices() if pair[0].class_id == found.class_id],
         held=sum(line.held for line in lines),
         sheets=len(queries.sheets_of(web.reading(), found.id)),
@@ -59,8 +63,7 @@ def class_table(assignment_id: int) -> str:
 def marks(assignment_id: int) -> Response:
     """The marks for a spreadsheet."""
     found = _found(assignment_id)
-    rows = overview.rows(found.school_class.students, _lines(found), found.due)
-    data = as_csv(rows, queries.assignment_board(web.reading(), found.id), zone())
+    data = as_csv(_rows(found, _lines(found)), queries.assignment_board(web.reading(), found.id), zone())
     return Response(data, headers=_download(found, "marks", "csv"), content_type="text/csv; charset=utf-8")
 
 
@@ -104,6 +107,10 @@ def settle(notice_id: int) -> Redirect:
 
 def _found(assignment_id: int) -> Assignment:
     return queries.assignment(web.reading(), web.person(), assignment_id) or abort(404)
+
+
+def _rows(found: Assignment, lines: Sequence[queries.AttemptLine]) -> list[overview.Row]:
+    return overview.rows(found.school_class.students, lines, found.due, rubric_of(found.newest).attempts)
 
 
 def _lines(found: Assignment) -> list[queries.AttemptLine]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from flask import Blueprint, abort, render_template
 
 from service import web
+from service.classes.setting import rubric_of
 from service.contest.board import SHOWN, Standing, own_standing, places
 from service.records import queries
 
@@ -16,17 +17,19 @@ def assignment_board(assignment_id: int) -> str:
     """The board of one class at one assignment."""
     found = queries.assignment(web.reading(), web.person(), assignment_id) or abort(404)
     lines = queries.assignment_board(web.reading(), found.id)
-    return _page(found.title, f"Class {found.school_class.name}", lines)
+    return _page(found.title, f"Class {found.school_class.name}", lines, rubric_of(found.newest).attempts.counts)
 
 
 @pages.get("/boards/contests/<int:contest_id>")
 def contest_board(contest_id: int) -> str:
     """The board of a contest over all its classes."""
     found = queries.contest(web.reading(), web.person(), contest_id) or abort(404)
-    return _page(found.title, "All classes of the contest", queries.contest_board(web.reading(), found.id))
+    rules = {rubric_of(one.newest).attempts.counts for one in queries.assignments_of(web.reading(), found.id)}
+    lines = queries.contest_board(web.reading(), found.id)
+    return _page(found.title, "All classes of the contest", lines, rules.pop() if len(rules) == 1 else "best")
 
 
-def _page(title: str, who: str, lines: list[queries.BoardLine]) -> str:
+def _page(title: str, who: str, lines: list[queries.BoardLine], counts: str) -> str:
     standing: Standing | None = own_standing(lines, web.person().id)
     shown = [place for place in places(lines) if place.rank <= SHOWN]
     wanted = [place.submission_id for place in shown] + ([standing.place.submission_id] if standing else [])
@@ -34,6 +37,7 @@ def _page(title: str, who: str, lines: list[queries.BoardLine]) -> str:
         "board.html",
         title=title,
         who=who,
+        counts=counts,
         places=shown,
         standing=standing,
         details=queries.loads_and_masses(web.reading(), wanted),

@@ -182,6 +182,8 @@ class Submission(Base):
     outcome: Mapped[dict[str, Any] | None] = mapped_column(JSON, deferred=True)
     total: Mapped[float | None]
     """Points so far, with the teacher's own; the same as in ``outcome`` unless she has judged."""
+    total_without_places: Mapped[float | None]
+    """The total before places are settled, so that no place depends on another one."""
     out_of: Mapped[float | None]
     waiting_points: Mapped[float | None]
     efficiency: Mapped[float | None]

@@ -9,11 +9,12 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import ColumnElement, false, func, select, true
+from sqlalchemy import ColumnElement, and_, case, false, func, select, true
 from sqlalchemy.orm import Session
 
 from service.records.models import (
     COORDINATOR,
+    MARKED,
     RECEIVED,
     STUDENT,
     TEACHER,
@@ -27,6 +28,7 @@ from service.records.models import (
     Sheet,
     Submission,
     Teaching,
+    Version,
 )
 
 
@@ -211,7 +213,7 @@ def _without_figures(line: AttemptLine) -> AttemptLine:
 
 @dataclass(frozen=True)
 class BoardLine:
-    """The best attempt of one student that keeps the limits."""
+    """The attempt of one student that stands on the board: the best one, or the one that counts by the rubric."""
 
     submission_id: int
     student_id: int
@@ -230,22 +232,70 @@ def contest_board(session: Session, contest_id: int) -> list[BoardLine]:
 
 
 def _board(session: Session, which: ColumnElement[bool]) -> list[BoardLine]:
-    place = func.row_number().over(
-        partition_by=Submission.student_id, order_by=(Submission.efficiency.desc(), Submission.id)
+    stands = and_(Submission.on_board.is_(True), Submission.efficiency.is_not(None))
+    rule = (
+        select(Version.rubric["attempts"]["counts"].as_string())
+        .where(Version.assignment_id == Submission.assignment_id)
+        .order_by(Version.number.desc())
+        .limit(1)
+        .scalar_subquery()
     )
+    first = case(
+        (rule == "first", Submission.number),
+        (rule == "last", -Submission.number),
+        (stands, -Submission.efficiency),
+        else_=0.0,  # behind every bridge that stands on the board
+    )
+    place = func.row_number().over(partition_by=Submission.student_id, order_by=(first, Submission.id))
     best = (
-        select(Submission.id, Submission.student_id, Submission.efficiency, place.label("place"))
+        select(
+            Submission.id, Submission.student_id, Submission.efficiency, stands.label("stands"), place.label("place")
+        )
         .join(Assignment, Submission.assignment_id == Assignment.id)
-        .where(Submission.on_board.is_(True), Submission.efficiency.is_not(None), Submission.held.is_(False), which)
+        .where(Submission.state == MARKED, Submission.held.is_(False), Submission.has_mistakes.is_(False), which)
         .subquery()
     )
     rows = (
         select(best.c.id, best.c.student_id, Person.alias, best.c.efficiency)
         .join(Person, Person.id == best.c.student_id)
-        .where(best.c.place == 1)
+        .where(best.c.place == 1, best.c.stands)
         .order_by(best.c.efficiency.desc(), best.c.id)
     )
     return [BoardLine(row[0], row[1], row[2] or "", row[3]) for row in session.execute(rows)]
+
+
+@dataclass(frozen=True)
+class Entrant:
+    """A marked attempt in a comparison by one measure."""
+
+    student_id: int
+    total: float
+    """Before any place is settled."""
+    value: float | None
+
+
+def entrants(session: Session, assignment_id: int, measure: str) -> list[Entrant]:
+    """The marked attempts at an assignment whose files had no mistakes, by student and number."""
+    rows = session.execute(
+        select(
+            Submission.student_id,
+            Submission.total_without_places,
+            Submission.outcome["measures"][measure].as_float(),
+        )
+        .where(
+            Submission.assignment_id == assignment_id,
+            Submission.state == MARKED,
+            Submission.has_mistakes.is_(False),
+            Submission.total_without_places.is_not(None),
+        )
+        .order_by(Submission.student_id, Submission.number)
+    )
+    return [Entrant(*row) for row in rows]
+
+
+def assignments_of(session: Session, contest_id: int) -> list[Assignment]:
+    """All assignments that count for a contest."""
+    return list(session.scalars(select(Assignment).where(Assignment.contest_id == contest_id).order_by(Assignment.id)))
 
 
 def loads_and_masses(session: Session, submission_ids: Sequence[int]) -> dict[int, tuple[float | None, float | None]]:

@@ -28,7 +28,7 @@ from service.orders import order_for
 from service.outcomes import read_outcome, record
 from service.people import enrol, passwords
 from service.records.engine import Records
-from service.records.models import COORDINATOR, TEACHER, Job, Person
+from service.records.models import COORDINATOR, TEACHER, Assignment, Job, Person, Version
 from service.settings import Settings
 from worker import marker
 
@@ -101,6 +101,21 @@ class Site:
         answer = post(client, f"/assignments/{assignment or self.assignment}/attempts", text=text.decode())
         assert answer.status_code == 303, answer.text
         return int(answer.location.rsplit("/", 1)[1])
+
+    def ask(self, assignment: int = 0, **rubric: Any) -> None:
+        """A new version of an assignment, with these keys of the rubric changed."""
+        with self.records.write() as session:
+            found = session.get_one(Assignment, assignment or self.assignment)
+            last = found.newest
+            found.versions.append(
+                Version(
+                    number=last.number + 1,
+                    brief=last.brief,
+                    rubric=last.rubric | rubric,
+                    brief_text=last.brief_text,
+                    rubric_text=last.rubric_text,
+                )
+            )
 
     def work(self) -> None:
         """Carry out every order that waits, and those that follow from it."""

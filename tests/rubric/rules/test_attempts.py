@@ -18,5 +18,6 @@ def test_attempts_run_out_where_there_is_an_end() -> None:
     rule = Attempts.model_validate({"most": "5", "wait": "1 h"})
     assert [rule.left(used) for used in (0, 4, 5, 7)] == [5, 1, 0, 0]
     assert Attempts().left(100) is None
-    assert rule.rule() == "You have 5 attempts: the best one counts. Wait 1 hour before you hand in again."
+    said = "You have 5 attempts: the best one counts. Wait 1 hour before you hand in again."
+    assert rule.rule() == f"{said} A file with mistakes is no attempt."
     assert Attempts().rule() == "You may hand in as often as you like: the best one counts."

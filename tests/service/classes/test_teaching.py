@@ -35,7 +35,7 @@ def table(site: Site) -> list[dict[str, str]]:
 
 def test_the_class_table_shows_every_student_newest_state_and_best_mark(worked: Site) -> None:
     page = worked.signed_in("Tess Birch").get(f"/staff/assignments/{worked.assignment}").text
-    assert "1 of 2 have handed in. 1 best attempt waits for your points." in page
+    assert "1 of 2 have handed in. 1 attempt waits for your points, of those that count." in page
     assert "mistakes in the file" in page
     assert "90 of 100" in page
     assert "nothing yet" in page
@@ -51,10 +51,10 @@ def test_names_stand_in_the_teachers_view_alone(worked: Site) -> None:
 def test_the_marks_take_the_best_attempt_with_its_own_date(worked: Site) -> None:
     with worked.records.write() as session:
         session.get_one(Assignment, worked.assignment).due = now()
-        session.get_one(Submission, 2).handed_in = now() + timedelta(hours=1)
+        session.get_one(Submission, 1).handed_in = now() + timedelta(hours=1)
     ada, ben = table(worked)
     assert tuple(ada) == HEADINGS
-    assert (ada["Attempts"], ada["Best attempt"], ada["Points"], ada["Late"]) == ("3", "2", "90.0", "late")
+    assert (ada["Attempts"], ada["Attempt that counts"], ada["Points"], ada["Late"]) == ("3", "1", "90.0", "late")
     assert (ada["Best efficiency"], ada["Rank in class"]) == ("646.4", "1")
     assert (ben["Newest attempt"], ben["Points"], ben["Late"]) == ("nothing handed in", "", "")
 

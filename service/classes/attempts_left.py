@@ -1,0 +1,79 @@
+"""How many attempts a student has left, when the next may come, and what lateness costs.
+
+Pure: the rubric's rules and what was handed in, sentences out.  A file with mistakes, or one that
+could not be marked, is no attempt: the student mends it and hands it in again at once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from typing import Protocol
+
+from rubric.criteria.common import points_said
+from rubric.rules.attempts import Attempts
+from rubric.rules.lateness import Lateness, how_late
+from rubric.wording import plural, points
+from service.records.models import NOT_MARKED
+
+_MORE_THAN_ANY = 1e6
+"""Points, so that lateness in points costs what it says."""
+
+
+class HandedIn(Protocol):
+    """What is asked of an attempt."""
+
+    @property
+    def state(self) -> str:
+        """Its state."""
+
+    @property
+    def has_mistakes(self) -> bool:
+        """Whether its file holds mistakes."""
+
+    @property
+    def handed_in(self) -> datetime:
+        """When it came, UTC."""
+
+
+@dataclass(frozen=True)
+class Left:
+    """What a student may still hand in."""
+
+    used: int
+    left: int | None
+    """None where there is no end."""
+    next_at: datetime | None
+    """When the next may come, UTC; None where it may come now."""
+
+
+def attempts_left(rule: Attempts, own: Sequence[HandedIn], moment: datetime) -> Left:
+    """What the rule leaves of a student's attempts, handed in from first to last."""
+    counted = [one for one in own if one.state != NOT_MARKED and not one.has_mistakes]
+    ready = counted[-1].handed_in + timedelta(minutes=rule.wait_min) if counted else moment
+    return Left(len(counted), rule.left(len(counted)), ready if ready > moment else None)
+
+
+def used_said(left: Left) -> str:
+    """How many attempts are used, where there is an end to them."""
+    if left.left is None:
+        return ""
+    if left.left == 0:
+        return f"You have used all {plural(left.used, 'attempt')}."
+    return f"You have used {left.used} of {plural(left.used + left.left, 'attempt')}."
+
+
+def late_said(rule: Lateness | None, due: datetime | None, moment: datetime) -> str:
+    """What a file handed in at this moment would lose; nothing where it is in time."""
+    if due is None or moment <= due:
+        return ""
+    minutes = (moment - due).total_seconds() / 60
+    late = f"Handed in now, your work is {how_late(minutes)} late"
+    if rule is None:
+        return f"{late}. Your teacher sees that."
+    if not rule.steps(minutes):
+        return f"{late}. That costs nothing yet."
+    if rule.in_parts:
+        return f"{late} and loses {points(rule.cost(minutes, 100))} % of its points."
+    return f"{late} and loses {points_said(rule.cost(minutes, _MORE_THAN_ANY))}."
