@@ -14,7 +14,7 @@ from service import faults, web
 from service.api import state
 from service.classes import attempts, desk, marks_desk, teaching
 from service.contest import pages as contest
-from service.people import guards
+from service.people import guards, office
 from service.people import pages as people
 from service.people import roster_pages as rosters
 from service.records.engine import open_records
@@ -30,6 +30,7 @@ CONTENT_POLICY = (
 BLUEPRINTS = (
     people.pages,
     rosters.pages,
+    office.pages,
     desk.pages,
     attempts.pages,
     teaching.pages,

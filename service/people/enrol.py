@@ -132,17 +132,28 @@ def add_class(session: Session, name: str, code: str, students: Sequence[str]) -
     CannotEnrol
         The code is taken or odd, nobody is in the class, or a name stands twice.
     """
+    names = _student_names(students)
+    return _enrol(session, empty_class(session, name, code), names)
+
+
+def empty_class(session: Session, name: str, code: str) -> SchoolClass:
+    """A class with nobody in it yet.
+
+    Raises
+    ------
+    CannotEnrol
+        The code is taken or odd.
+    """
     the_school(session)
     plain = plain_code(code)
     if not plain or len("".join(code.split())) > 20 or not all(c.isalnum() or c == "-" for c in plain):
         raise CannotEnrol(f"{quoted(code)} is no class code. Use up to 20 letters, digits and dashes, such as 8B.")
     if session.scalar(select(SchoolClass.id).where(SchoolClass.code == plain)) is not None:
         raise CannotEnrol(f"There already is a class with the code {plain}. Choose another code.")
-    names = _student_names(students)
     school_class = SchoolClass(name=_name(name, "class")[:80], code=plain)
     session.add(school_class)
     session.flush()
-    return _enrol(session, school_class, names)
+    return school_class
 
 
 def add_student(session: Session, code: str, name: str) -> SignIn:

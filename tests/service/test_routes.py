@@ -53,6 +53,11 @@ MAY_OPEN = {
     "teaching.sheets": STAFF_OF_CLASS,
     "teaching.class_list": STAFF_OF_CLASS,
     "teaching.passphrase": STAFF_OF_CLASS,
+    "office.office": {COORDINATOR},
+    "office.add_class": {COORDINATOR},
+    "office.add_person": {COORDINATOR},
+    "office.new_password": {COORDINATOR},
+    "office.teaches": {COORDINATOR},
     "rosters.bring": STAFF_OF_CLASS,
     "rosters.look": STAFF_OF_CLASS,
     "rosters.write": STAFF_OF_CLASS,
@@ -74,6 +79,7 @@ def address(site: Site, rule: Rule, submission: int, notice: int) -> str:
         "contest_id": site.contest,
         "class_id": 1,
         "student_id": site.ids[OWN],
+        "person_id": site.ids[TEACHER],
         "notice_id": notice,
     }
     wanted = {name: values[name] for name in rule.arguments}
