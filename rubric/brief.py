@@ -12,6 +12,7 @@ from typing import Annotated, Any, Literal, get_args
 
 from pydantic import Field, model_validator
 
+from rubric.given import GivenTruss
 from rubric.material import Wood as Wood
 from rubric.problems import quoted
 from rubric.profiles import Section
@@ -229,6 +230,9 @@ class Brief(Shape):
     )
     kerf_mm: Length = Field(0.0, description="what one saw cut takes away, 0 to 20 mm", examples=["1 mm"], ge=0, le=20)
     most_sticks: Count = Field(2, description="how many sticks may be glued side by side", examples=["2"], ge=1, le=3)
+    problem: GivenTruss | None = Field(
+        None, description="a truss to be worked out by hand", examples=["{joints: {...}, members: {...}}"]
+    )
     dates: Dates = Field(Dates(), description="the dates", examples=["{due: 2027-03-15 16:00}"])
 
     @model_validator(mode="after")
@@ -249,6 +253,28 @@ class Brief(Shape):
                 f"at least {1 / self.sides:.0%}",
                 "write 'share: equal' or a larger share.",
             )
+        return self
+
+    @model_validator(mode="after")
+    def _the_problem_fits(self) -> Brief:
+        """What the worker would refuse of every student is refused of the teacher."""
+        if self.problem is None:
+            return self
+        for name in self.problem.members:
+            stick = self.problem.stick_of(name)
+            if stick not in self.stock:
+                mend = did_you_mean(stick, self.stock)
+                raise fault(f"the stick {quoted(stick)}", "a stick of the stock", mend, "problem", "members", name)
+        places = {"midspan": (self.span_mm / 2,)}.get(str(self.load.places), self.load.places)
+        for x in (0.0, self.span_mm, *(places if isinstance(places, tuple) else ())):
+            if self.problem.at(x, 0.0) is None:
+                raise fault(
+                    f"a problem without a joint at [{x:g}, 0]",
+                    "a joint at each support and each load",
+                    "add one, or change 'span' or 'load'.",
+                    "problem",
+                    "joints",
+                )
         return self
 
     @property

@@ -13,7 +13,7 @@ from rubric.criteria.working import Working
 from rubric.evidence import Answer, Evidence
 from rubric.marking import mark as mark_evidence
 from rubric.messages.orders import DrawOrder, MarkOrder
-from rubric.messages.outcomes import Drawn, Marked, Mistake, Outlook
+from rubric.messages.outcomes import Analysis, Drawn, Marked, Mistake, Outlook
 from rubric.problems import Problem, Refused
 from rubric.rubrics import Rubric
 from worker import statics
@@ -70,12 +70,18 @@ def _marked(solved: Solved, ahead: Outlook | None, rubric: Rubric, job: int, att
         measures=values,
         working=answers,
         marks=marks,
-        on_board=marks.on_board and solved.stable and not found.limits_broken and bool(found.efficiency),
+        on_board=marks.on_board and _may_stand_on_a_board(solved, found),
         praise=praise(solved),
         steps=steps(solved),
         findings=findings(found, solved.brief),
         drawing=drawing,
     )
+
+
+def _may_stand_on_a_board(solved: Solved, found: Analysis) -> bool:
+    """Whether it is a bridge of one's own that keeps the brief's limits."""
+    own = solved.brief.problem is None
+    return own and solved.stable and not found.limits_broken and bool(found.efficiency)
 
 
 UNASKED = ""

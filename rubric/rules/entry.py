@@ -62,8 +62,8 @@ class Entry(Bound):
 
     @property
     def asked_in_full(self) -> str:
-        """``the mass at most 80 g``."""
-        return f"{CATALOGUE[self.measure].in_a_sentence} {self.asked}"
+        """``the mass is at most 80 g``."""
+        return f"{CATALOGUE[self.measure].in_a_sentence} is {self.asked}"
 
     def holds(self, evidence: Evidence) -> bool:
         """Whether the condition is met."""
@@ -81,7 +81,7 @@ class Entry(Bound):
     def rule(self) -> str:
         """What it says before anything is handed in."""
         if self.if_not == OFF_THE_BOARD:
-            return f"Only a bridge with {self.asked_in_full} stands on the leaderboard."
+            return f"A bridge stands on the leaderboard only if {self.asked_in_full}."
         if self.if_not == ZERO:
-            return f"Only a bridge with {self.asked_in_full} earns points at all."
-        return f"Only a bridge with {self.asked_in_full} can earn over {points(self.cap or 0.0)} points."
+            return f"A bridge earns points only if {self.asked_in_full}."
+        return f"A bridge earns over {points(self.cap or 0.0)} points only if {self.asked_in_full}."

@@ -15,6 +15,7 @@ Facts = tuple[tuple[str, tuple[str, ...]], ...]
 def facts(brief: Brief) -> Facts:
     """Name and lines, in the order in which a student needs them."""
     rows = (
+        ("The truss", _problem(brief)),
         ("Span", (f"{figure(brief.span_mm, 4)} mm from support to support.",)),
         ("Supports", _supports(brief)),
         ("Load to carry", _load(brief)),
@@ -41,6 +42,18 @@ def criterion_means(criterion: Criterion) -> str:
     """What the measure of a criterion is, in a sentence; nothing for a criterion without one."""
     measure = CATALOGUE.get(getattr(criterion, "measure", ""))
     return measure.meaning if measure else ""
+
+
+def _problem(brief: Brief) -> tuple[str, ...]:
+    """The truss that is given, where students hand in their working alone."""
+    if brief.problem is None:
+        return ()
+    places = [f"{name} ({figure(x, 4)}, {figure(y, 4)})" for name, (x, y) in brief.problem.joints.items()]
+    return (
+        f"Joints, with x and y in mm: {', '.join(places)}.",
+        f"Members: {', '.join(brief.problem.members)}.",
+        "The truss is given. Hand in your working alone: a file with the block 'working'.",
+    )
 
 
 def _supports(brief: Brief) -> tuple[str, ...]:

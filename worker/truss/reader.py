@@ -16,6 +16,7 @@ from rubric.spelling import did_you_mean, nearest
 from worker.truss.actions import misfits, supports, vectors
 from worker.truss.by_hand import working
 from worker.truss.fields import block, choice
+from worker.truss.given import with_given
 from worker.truss.joints import dimension, joints
 from worker.truss.members import members
 from worker.truss.model import Truss
@@ -42,6 +43,8 @@ def read_truss(data: bytes, brief: Brief | None = None) -> Truss:
     between = separator(text)
     findings = Findings()
     tree = read_yaml(text, findings) if between is None else read_table(text, between, findings)
+    if brief is not None and brief.problem is not None:
+        tree = with_given(tree, brief.problem, findings)
     tree = _known_keys(tree, brief is not None, findings)
     truss = _truss(tree, brief, findings)
     if brief is not None:

@@ -51,7 +51,7 @@ def test_a_rubric_says_its_conditions_beforehand() -> None:
         f"  - {{measure: mass, at most: 80 g, if not: {word}}}\n" for word in ("zero", "off the board", "cap at 5 points")
     )).entry]  # fmt: skip
     assert said == [
-        "Only a bridge with the mass at most 80 g earns points at all.",
-        "Only a bridge with the mass at most 80 g stands on the leaderboard.",
-        "Only a bridge with the mass at most 80 g can earn over 5 points.",
+        "A bridge earns points only if the mass is at most 80 g.",
+        "A bridge stands on the leaderboard only if the mass is at most 80 g.",
+        "A bridge earns over 5 points only if the mass is at most 80 g.",
     ]

@@ -5,14 +5,24 @@ from __future__ import annotations
 from rubric.brief import ALONG, TRAVELLING, Brief
 from rubric.drawing import palette
 from rubric.drawing.boxes import Space, strip
-from rubric.drawing.labels import Label, placed
+from rubric.drawing.labels import Label, around, placed
 from rubric.drawing.svg import drawing, element, line, polygon
 from rubric.messages.outcomes import Figure
 from rubric.wording import amount
 from worker.feedback.figures.frame import Frame, fitted
 from worker.feedback.figures.legend import Legend, dashed
-from worker.feedback.figures.parts import ARROW, SUPPORT_DEPTH, arrow, ground_side, half_rule, rule, support
+from worker.feedback.figures.parts import (
+    ARROW,
+    SUPPORT_DEPTH,
+    arrow,
+    ground_side,
+    half_rule,
+    joint,
+    rule,
+    support,
+)
 from worker.feedback.figures.spoken import envelope_said
+from worker.feedback.text import clean
 
 _OPEN = 0.3
 """Where no limit is set, the room is drawn this part of the span high, without an edge."""
@@ -32,12 +42,15 @@ def envelope(brief: Brief) -> Figure:
     low = -_OPEN * brief.span_mm if below is None else -below
     frame = fitted([(0, high), (0, low), (0, 0), (brief.span_mm, 0)], margin=_MARGIN)
     space = Space()
+    given = _given(brief, frame, space)
     loads = _loads(brief, frame, space)
     parts = [
         *_room(frame, brief.span_mm, high, low, (above is None, below is None), space),
         *_supports(brief, frame, space),
         line(frame.place((0, 0)), frame.place((brief.span_mm, 0)), stroke=palette.INK, stroke_width=3.2),
         *loads,
+        *given,
+        *_names(brief, frame, space),
         *_dimensions(brief, frame, space),
     ]
     legend = Legend(space.bottom - space.top + 18)
@@ -55,6 +68,25 @@ def _room(frame: Frame, span: float, high: float, low: float, opened: tuple[bool
     for edge in edges:
         space.take(*strip(*edge, 2))
     return [polygon([a, b, c, d], fill=palette.SHADE), *(dashed(*edge) for edge in edges)]
+
+
+def _given(brief: Brief, frame: Frame, space: Space) -> list[str]:
+    """The truss that the brief gives, where it gives one."""
+    if brief.problem is None:
+        return []
+    at = {name: frame.place(place) for name, place in brief.problem.joints.items()}
+    ends = [(at[name.split("-")[0]], at[name.split("-")[1]]) for name in brief.problem.members]
+    for a, b in ends:
+        space.take(*strip(a, b, 3))
+    bars = [line(a, b, stroke=palette.INK, stroke_width=1.6) for a, b in ends]
+    return [*bars, *(joint(place, 3.0) for place in at.values())]
+
+
+def _names(brief: Brief, frame: Frame, space: Space) -> list[str]:
+    """The names of its joints, once all else has its room."""
+    joints = brief.problem.joints if brief.problem else {}
+    labels = ((Label(clean(name, 9), bold=True), frame.place(place)) for name, place in joints.items())
+    return [placed(label, around(place, label, 9, (0.3, -1.0)), space) for label, place in labels]
 
 
 def _supports(brief: Brief, frame: Frame, space: Space) -> list[str]:
