@@ -26,7 +26,7 @@ ALIKE = 1e-6
 """Part of the largest force, or of the largest extent: nearer is the same."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Equation:
     """The sum of coefficient times force, and ``constant``, is nought.
 

@@ -27,9 +27,10 @@ def compare(truss: Truss, solution: Solution, criterion: Criterion) -> tuple[Ans
     """
     if solution.state != "stable" or any(len(place) != 2 for place in truss.joints.values()):
         return ()
-    entries = sheet(truss, solution, equations(truss, solution))
+    using = equations(truss, solution)
+    entries = sheet(truss, solution, using)
     readings = {entry.name: read(entry, criterion) for entry in entries}
-    followed = follow(truss, solution, entries, readings, criterion)
+    followed = follow(truss, solution, entries, readings, using, criterion)
     answers = [
         _answer(entry, readings[entry.name], followed, criterion, truss)
         if entry.is_reaction or "senses" not in criterion.asks

@@ -11,7 +11,8 @@ equals.  So nothing follows from itself, and no student loses more than the slip
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections import ChainMap, deque
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from rubric.criteria.working import Working as Criterion
@@ -26,6 +27,9 @@ LOOK_AHEAD = 12
 """How many answers are tried as the next slip; a sheet with more wrong ones is rare, and time is short."""
 CONVINCING = 2
 """An angle or a load is taken to be wrong where that explains so many more answers than without it."""
+
+EARLY = 2
+"""A wrong load or angle is looked for at so many answers, and while fewer slips are counted: it shows at once."""
 
 GROWN = 5.0
 """Answers that are right within what is allowed may lead to one that is so many times farther off, no more.
@@ -69,10 +73,15 @@ class Followed:
 
 
 def follow(
-    truss: Truss, solution: Solution, entries: Sequence[Entry], readings: Mapping[str, Reading], criterion: Criterion
+    truss: Truss,
+    solution: Solution,
+    entries: Sequence[Entry],
+    readings: Mapping[str, Reading],
+    using: Sequence[Equation],
+    criterion: Criterion,
 ) -> Followed:
-    """Find the fewest slips that explain the answers, one by one."""
-    chase = _Chase(truss, solution, entries, readings, criterion)
+    """Find the fewest slips that explain the answers, one by one; ``using`` are the equations of the truss."""
+    chase = _Chase(truss, solution, entries, readings, using, criterion)
     while len(chase.slips) < len(entries) and chase.open():
         chase.count_a_slip()
     return _units_once(Followed(chase.known, tuple(chase.slips), chase.told), readings)
@@ -100,25 +109,23 @@ class _Chase:
         solution: Solution,
         entries: Sequence[Entry],
         readings: Mapping[str, Reading],
+        using: Sequence[Equation],
         criterion: Criterion,
     ) -> None:
         self.truss, self.solution, self.criterion = truss, solution, criterion
-        self.equations = equations(truss, solution)
         self.entries = {entry.name: entry for entry in entries}
-        fine = [
-            e
-            for e in entries
-            if e.given_N is not None
-            and (readings[e.name].verdict in ("right", "rounded") or readings[e.name].unit == MASS)
-        ]
-        self.claims = {e.name: _own(e, criterion) for e in entries if e.given_N is not None and e not in fine}
-        self.known = {e.name: _own(e, criterion) for e in fine}
+        given = [entry for entry in entries if entry.given_N is not None]
+        holds = {e.name: _holds(readings[e.name]) for e in given}
+        self.claims = {e.name: _own(e, criterion) for e in given if not holds[e.name]}
+        self.moments_hold = not any(self.entries[name].is_reaction for name in self.claims)
+        self.known: dict[str, Settled] = {e.name: _own(e, criterion) for e in given if holds[e.name]}
+        if self.moments_hold:
+            self.known |= {e.name: Settled(e.true_N) for e in entries if e.is_reaction and e.given_N is None}
         self.slips: list[str] = []
         self.told: dict[str, str] = {}
-        if not any(self.entries[name].is_reaction for name in self.claims):
-            unwritten = [e for e in entries if e.is_reaction and e.given_N is None]
-            self.known |= {e.name: Settled(e.true_N) for e in unwritten}
-        self.known = self.spread(self.known, self.equations)
+        self.held_back: set[str] = set()
+        self.using = _by_name(using)
+        self.known |= self.spread(self.known, self.using, everywhere=True) if self.claims else {}
 
     def open(self) -> list[str]:
         """The answers that are not settled yet, in order."""
@@ -127,65 +134,86 @@ class _Chase:
     def count_a_slip(self) -> None:
         """Settle the answer after which most others follow, and whatever follows from it."""
         waiting = self.open()
-        tried = waiting[: LOOK_AHEAD if len(waiting) <= MOST else 1]
-        best, after, told, taken = "", self.known, "", self.equations
-        for name, then, why, using in self._tries(tried):
-            gained, least = len(then.keys() & self.claims.keys()), len(after.keys() & self.claims.keys())
-            if gained >= least + (CONVINCING if why else 1):
-                best, after, told, taken = name, then, why, using
-            if gained == len(self.claims) and not why:
+        best, gained, after, told, taken = "", 0, {}, "", self.using
+        for name, then, why, using in self._tries(waiting):
+            count = sum(1 for one in then if one in self.claims)
+            if count >= gained + (CONVINCING if why else 1):
+                best, gained, after, told, taken = name, count, then, why, using
+            if gained == len(waiting):
                 break
         self.slips.append(best)
-        self.known, self.equations = after, taken
+        self.known.update(after)
+        self.using = taken
         if told:
             self.told[best] = told
 
-    def _tries(self, names: Sequence[str]) -> Iterator[tuple[str, dict[str, Settled], str, list[Equation]]]:
-        slipped = {name: {**self.known, name: self._slip(name)} for name in names}
-        for name, known in slipped.items():
-            yield name, self.spread(known, self.equations), "", self.equations
-        if len(names) > CONVINCING:
-            values = {name: settled.value_N for name, settled in self.known.items()}
-            for name, known in slipped.items():
-                for cause in supposing.causes(self.truss, self.entries[name], values, self.equations):
-                    using = self.equations + equations(self.truss, self.solution, cause.supposed)
-                    yield name, self.spread(known, using), cause.told, using
+    def _tries(self, waiting: Sequence[str]) -> Iterator[tuple[str, dict[str, Settled], str, _ByName]]:
+        for name in waiting[: LOOK_AHEAD if len(waiting) <= MOST else 1]:
+            yield name, self.spread({name: self._slip(name)}, self.using), "", self.using
+        if len(waiting) <= CONVINCING or len(self.slips) >= EARLY:
+            return
+        values = {name: settled.value_N for name, settled in self.known.items()}
+        for name in waiting[:EARLY]:
+            for cause in supposing.causes(self.truss, self.entries[name], values, self.using.get(name, ())):
+                more = equations(self.truss, self.solution, cause.supposed)
+                using = _by_name([*dict.fromkeys(e for each in self.using.values() for e in each), *more])
+                yield name, self.spread({name: self._slip(name)}, using, everywhere=True), cause.told, using
 
     def _slip(self, name: str) -> Settled:
         own = self.claims[name]
         return Settled(own.value_N, own.slack_N, (name,))
 
-    def spread(self, known: Mapping[str, Settled], using: Sequence[Equation]) -> dict[str, Settled]:
-        """All that follows; what the student did not write is taken as his answers give it."""
-        found = dict(known)
-        moments_hold = not any(self.entries[name].is_reaction for name in self.claims)
-        no_slip = not any(settled.slips for settled in known.values())
-        growing = True
-        while growing:
-            growing = False
-            for equation in using:
-                missing = [name for name in equation.terms if name not in found]
-                if len(missing) != 1 or (equation.without and equation.without <= found.keys()):
-                    continue
-                settled = self._settled(missing[0], equation, found, moments_hold, no_slip)
-                if settled is not None:
-                    found[missing[0]] = settled
-                    growing = True
-        return found
+    def spread(self, start: Mapping[str, Settled], using: _ByName, everywhere: bool = False) -> dict[str, Settled]:
+        """``start`` and all that follows from it and from what is known; ``everywhere``: or by other equations.
 
-    def _settled(
-        self, name: str, equation: Equation, found: Mapping[str, Settled], moments_hold: bool, no_slip: bool
-    ) -> Settled | None:
+        What the student did not write is taken as his answers give it.
+        """
+        new = dict(start)
+        found = ChainMap(new, self.known)
+        no_slip = not self.slips and not any(settled.slips for settled in start.values())
+        fresh = deque(using if everywhere else [*start, *sorted(self.held_back)])
+        while fresh:
+            for equation in using.get(fresh.popleft(), ()):
+                missing = [name for name in equation.terms if name not in found]
+                if len(missing) != 1 or (equation.without and all(name in found for name in equation.without)):
+                    continue
+                settled = self._settled(missing[0], equation, found, no_slip)
+                if settled is not None:
+                    new[missing[0]] = settled
+                    fresh.append(missing[0])
+        return new
+
+    def _settled(self, name: str, equation: Equation, found: Mapping[str, Settled], no_slip: bool) -> Settled | None:
         derived = _solved(equation, name, found)
         claim = self.claims.get(name)
         if derived is None or claim is None:
-            return derived if moments_hold or not equation.moments else None
+            return derived if self.moments_hold or not equation.moments else None
         allowed = near(derived.value_N, self.criterion) + derived.slack_N
         off = abs(claim.value_N - self.entries[name].true_N)
         by_itself = GROWN * near(self.entries[name].true_N, self.criterion) + derived.slack_N
-        if abs(claim.value_N - derived.value_N) > allowed or (no_slip and off > by_itself):
+        if abs(claim.value_N - derived.value_N) > allowed:
+            return None
+        if no_slip and off > by_itself:
+            self.held_back.update(equation.terms.keys() & found.keys())
             return None
         return Settled(claim.value_N, claim.slack_N, derived.slips, derived.where)
+
+
+_ByName = Mapping[str, Sequence[Equation]]
+
+
+def _by_name(using: Iterable[Equation]) -> _ByName:
+    """The equations in which each unknown stands."""
+    found: dict[str, list[Equation]] = {}
+    for equation in using:
+        for name in equation.terms:
+            found.setdefault(name, []).append(equation)
+    return found
+
+
+def _holds(reading: Reading) -> bool:
+    """Whether an answer is settled by itself, as right or as good as right."""
+    return reading.verdict in ("right", "rounded") or reading.unit == MASS
 
 
 def _own(entry: Entry, criterion: Criterion) -> Settled:

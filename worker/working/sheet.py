@@ -66,17 +66,19 @@ def _in_order(truss: Truss, reactions: Mapping[str, object], equations: Sequence
     one equation gives, such as a zero member seen by inspection.
     """
     known: dict[str, str] = {}
-    at = {
-        joint: [(e, e.terms.keys() - reactions.keys()) for e in equations if e.where == joint] for joint in truss.joints
-    }
-    left = [joint for joint in dict.fromkeys(equation.where for equation in equations) if at.get(joint)]
+    at: dict[str, list[tuple[Equation, set[str]]]] = {}
+    for equation in equations:
+        if equation.where in truss.joints:
+            at.setdefault(equation.where, []).append((equation, equation.terms.keys() - reactions.keys()))
+    names = {joint: set().union(*(names for _, names in here)) for joint, here in at.items()}
+    left = list(at)
     while left:
-        whole = (joint for joint in left if len({n for _, names in at[joint] for n in names} - known.keys()) <= 2)
+        whole = (joint for joint in left if len(names[joint].difference(known)) <= 2)
         gained = next((joint for joint in whole if _work_out(at[joint], joint, known)), None)
         gained = gained or next((joint for joint in left if _work_out(at[joint], joint, known)), None)
         if gained is None:
             break
-        left = [joint for joint in left if any(names - known.keys() for _, names in at[joint])]
+        left = [joint for joint in left if names[joint].difference(known)]
     return known | {m.name: m.start for m in truss.members if m.name not in known}
 
 
@@ -85,7 +87,7 @@ def _work_out(at: Sequence[tuple[Equation, set[str]]], joint: str, known: dict[s
     before = len(known)
     for _ in range(2):
         for equation, names in at:
-            missing = names - known.keys()
+            missing = names.difference(known)
             if len(missing) == 1 and not (equation.without and equation.without <= known.keys()):
                 known[missing.pop()] = joint
     return len(known) > before
