@@ -12,8 +12,9 @@ from werkzeug.routing import IntegerConverter
 
 from service import faults, web
 from service.api import state
-from service.classes import attempts, desk, marks_desk, teaching
+from service.classes import attempts, desk, marks_desk, teaching, writing
 from service.contest import pages as contest
+from service.help import pages as helping
 from service.people import guards, office
 from service.people import pages as people
 from service.people import roster_pages as rosters
@@ -37,6 +38,8 @@ BLUEPRINTS = (
     marks_desk.pages,
     contest.pages,
     state.pages,
+    helping.pages,
+    writing.pages,
 )
 
 

@@ -24,6 +24,7 @@ from service.records.models import COORDINATOR, STUDENT, TEACHER, Person
 
 PUBLIC = frozenset(
     {"static", "health", "people.sign_in", "people.staff_entrance", "people.goodbye", "classes.truss_file_help"}
+    | {"help.rubric", "help.brief", "help.measures", "help.schema"}
 )
 """The pages that need no sign-in, by endpoint."""
 

@@ -16,6 +16,10 @@ PUBLIC_PAGES = {
     "people.staff_entrance",
     "people.goodbye",
     "classes.truss_file_help",
+    "help.rubric",
+    "help.brief",
+    "help.measures",
+    "help.schema",
 }
 
 OWN, CLASSMATE, STRANGER = "Ada Fern", "Ben Holt", "Cleo Marsh"
@@ -64,6 +68,9 @@ MAY_OPEN = {
     "rosters.reissue": STAFF_OF_CLASS,
     "rosters.leave": STAFF_OF_CLASS,
     "teaching.settle": STAFF_OF_CLASS,
+    "writing.editor": STAFF_OF_CLASS,
+    "writing.work": STAFF_OF_CLASS,
+    "writing.check_typed": STAFF,
 }
 """Of every page that needs a sign-in: who gets it.  The objects are those of Ada Fern, of class 8B."""
 

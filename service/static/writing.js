@@ -1,0 +1,67 @@
+"use strict";
+// On the page where a brief and a rubric are written: checks while somebody types, and leads to a problem's place.
+(function () {
+  const form = document.getElementById("writing");
+  const live = document.getElementById("live");
+  const fields = ["brief", "rubric"].map(function (name) { return document.getElementById(name); });
+  const PAUSE_MS = 500;
+  let timer = 0;
+  let asked = 0;
+
+  function wordsFor(name, count) {
+    if (count === 0) return "The " + name + " can be read.";
+    return count + (count === 1 ? " thing" : " things") + " to mend in the " + name + ".";
+  }
+
+  function put(html) {
+    const fresh = new DOMParser().parseFromString(html, "text/html");
+    const said = fields.map(function (field) {
+      const part = fresh.getElementById("said-" + field.id);
+      if (!part) return "";
+      document.getElementById(part.id).replaceWith(part);
+      return wordsFor(field.id, Number(part.dataset.problems));
+    });
+    const words = said.join(" ").trim();
+    if (live.textContent !== words) live.textContent = words;
+  }
+
+  async function check() {
+    asked += 1;
+    const mine = asked;
+    const data = new FormData();
+    fields.forEach(function (field) { data.append(field.id, field.value); });
+    data.append("csrf_token", form.elements.csrf_token.value);
+    try {
+      const answer = await fetch(form.dataset.check, { method: "POST", body: data });
+      if (mine !== asked) return; // somebody typed on, and a newer check is under way
+      if (answer.redirected) live.textContent = "You are signed out. Keep your text, sign in in another window, and go on.";
+      else if (answer.ok) put(await answer.text());
+      else live.textContent = "The text could not be checked just now.";
+    } catch (error) {
+      live.textContent = "No connection just now. Your text is still here.";
+    }
+  }
+
+  function later() {
+    clearTimeout(timer);
+    timer = setTimeout(check, PAUSE_MS);
+  }
+
+  function goTo(field, line, column) {
+    const lines = field.value.split("\n");
+    const before = lines.slice(0, line - 1).reduce(function (sum, text) { return sum + text.length + 1; }, 0);
+    const length = (lines[line - 1] || "").length;
+    field.focus();
+    field.setSelectionRange(before + Math.min(column - 1, length), before + length);
+    const height = parseFloat(getComputedStyle(field).lineHeight) || 20;
+    field.scrollTop = Math.max(0, (line - 4) * height);
+  }
+
+  fields.forEach(function (field) { field.addEventListener("input", later); });
+  form.addEventListener("click", function (event) {
+    const link = event.target.closest("a[data-line]");
+    if (!link) return;
+    event.preventDefault();
+    goTo(document.getElementById(link.hash.slice(1)), Number(link.dataset.line), Number(link.dataset.column));
+  });
+})();
