@@ -61,7 +61,8 @@ def _marked(solved: Solved, ahead: Outlook | None, rubric: Rubric, job: int, att
     values = measures(solved, found)
     answers = working(solved, rubric)
     marks = mark_evidence(rubric, Evidence(measures=values, working=answers))
-    drawing = figures.forces(found, solved.brief) if solved.stable else figures.mechanism(found, solved.brief)
+    tried = steps(solved)
+    drawing = figures.forces(found, solved.brief) if solved.stable else figures.mechanism(found, solved.brief, tried)
     return Marked(
         job=job,
         attempt=attempt,
@@ -72,7 +73,7 @@ def _marked(solved: Solved, ahead: Outlook | None, rubric: Rubric, job: int, att
         marks=marks,
         on_board=marks.on_board and _may_stand_on_a_board(solved, found),
         praise=praise(solved),
-        steps=steps(solved),
+        steps=tried,
         findings=findings(found, solved.brief),
         drawing=drawing,
     )

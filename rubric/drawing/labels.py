@@ -113,7 +113,7 @@ def along(a: Point, b: Point, label: Label, gap: float, away_from: Point) -> Ite
 def around(at: Point, label: Label, gap: float, outward: Point) -> Iterator[tuple[Point, Point]]:
     """Places all around a point, nearest first, those on the side of ``outward`` before the others."""
     first = math.atan2(outward[1], outward[0])
-    for distance in (gap, gap + 5, gap + 11, gap + 18):
+    for distance in (gap, gap + 5, gap + 11, gap + 18, gap + 26):
         for turn in _TURNS:
             c, s = math.cos(first + turn), math.sin(first + turn)
             yield (

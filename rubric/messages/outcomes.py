@@ -105,6 +105,8 @@ class NextStep(Message):
 
     title: str
     text: str
+    bar: tuple[str, str] | None = None
+    """The joints of a member that would stop a mechanism, where that is what to try."""
 
 
 class Finding(Message):

@@ -94,6 +94,7 @@ def _add(solved: Solved) -> Iterator[NextStep]:
             title=f"Add a member from joint {bar.start} to joint {bar.end}",
             text=f"Write '{bar.name}: {bar.stick}', or in a table 'member,{bar.name},{bar.stick}'. "
             f"It is {amount(solved.truss.length_mm(bar), 'mm')} long. {_left(solved.solution.mechanisms - 1)}",
+            bar=(bar.start, bar.end),
         )
 
 

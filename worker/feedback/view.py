@@ -12,7 +12,7 @@ from rubric.brief import Brief
 from rubric.drawing.svg import titled_in_full
 from rubric.marking import Marks
 from rubric.messages.orders import SheetHead
-from rubric.messages.outcomes import Analysis, Figure, Marked, MemberRow, Mistake
+from rubric.messages.outcomes import Analysis, Marked, MemberRow, Mistake
 from rubric.quantities import STANDARD_GRAVITY
 from rubric.wording import amount, figure, listed, plural, points
 from worker.feedback import figures
@@ -54,9 +54,10 @@ def head_title(outcome: Marked, head: SheetHead) -> str:
 
 def drawn(outcome: Marked, brief: Brief) -> Markup:
     """The figure, drawn afresh from the numbers: no markup that came in a message is trusted."""
-    assert outcome.analysis is not None
-    draw = figures.forces if outcome.analysis.state == "stable" else figures.mechanism
-    picture: Figure = draw(outcome.analysis, brief)
+    found = outcome.analysis
+    assert found is not None
+    stable = found.state == "stable"
+    picture = figures.forces(found, brief) if stable else figures.mechanism(found, brief, outcome.steps)
     return Markup(whole_words(titled_in_full(picture)))  # noqa: S704 - our own drawing, every word escaped
 
 

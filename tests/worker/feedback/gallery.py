@@ -8,17 +8,18 @@ from __future__ import annotations
 import math
 import sys
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import cache
 from itertools import combinations
 from pathlib import Path
 
 from rubric.brief import TRAVELLING, Brief
-from rubric.messages.outcomes import Analysis, Figure
+from rubric.messages.outcomes import Analysis, Figure, NextStep
 from rubric.problems import Findings
 from tests import bridges, trusses
 from tests.worker.feedback import samples
 from tests.worker.feedback.kinds import kinds
+from worker.advice.steps import steps
 from worker.analysis import analysis, solve
 from worker.outlook import outlook
 from worker.truss.model import Member, Truss
@@ -35,12 +36,21 @@ def brief(target_N: float = 200.0, **rest: object) -> Brief:
     return bridges.brief(STICKS, target_N, 2, (5.0, 12.0), **{"span": 600, **rest})
 
 
-def solved(truss: Truss, asked: Brief) -> Analysis:
-    """The analysis of a truss on the supports and under the loads of a brief."""
+@dataclass(frozen=True)
+class Case:
+    """A truss as solved for its brief, and what is advised."""
+
+    analysis: Analysis
+    brief: Brief
+    steps: tuple[NextStep, ...] = ()
+
+
+def solved(truss: Truss, asked: Brief) -> Case:
+    """A truss on the supports and under the loads of a brief."""
     findings = Findings()
     done = solve(place(truss, asked, (1, 1), findings), asked)
     assert not findings.problems, findings.problems
-    return analysis(done, outlook(done, b"gallery", par_g=1.0))
+    return Case(analysis(done, outlook(done, b"gallery", par_g=1.0)), asked, steps(done))
 
 
 def built(joints: Joints, pairs: Pairs, stick: str = "square5") -> Truss:
@@ -114,15 +124,15 @@ def complete(count: int = 8) -> Truss:
 
 
 def critical() -> Truss:
-    """The count is right, yet it moves: three bars to the ground whose lines meet in one point."""
+    """Members enough, yet it moves: f lies on the line from d to e."""
     joints: Joints = {"a": (0, 0), "b": (300, 0), "c": (600, 0), "d": (150, 100), "e": (450, 100), "f": (300, 100)}
-    pairs = "a-b b-c a-d c-e b-d b-e d-f f-e"
+    pairs = "a-b b-c a-d c-e b-d b-e d-f f-e d-c"
     return built(joints, [tuple(pair.split("-")) for pair in pairs.split()])  # type: ignore[misc]
 
 
 HOSTILE = {"a": "<img/src=x>", "b": "y" * 60, "c": "'\"&", "d": "مفصل"}
 
-TYPICAL: dict[str, Callable[[], Analysis]] = {
+TYPICAL: dict[str, Callable[[], Case]] = {
     "king post": lambda: solved(king_post(), brief()),
     "queen post": lambda: solved(queen_post(), brief()),
     "warren 4": lambda: solved(warren(4, 100), brief()),
@@ -139,7 +149,7 @@ TYPICAL: dict[str, Callable[[], Analysis]] = {
     "a square that leans": lambda: solved(without(pratt(6), "t2-b3", "t4-b3"), brief()),
 }
 
-EXTREME: dict[str, Callable[[], Analysis]] = {
+EXTREME: dict[str, Callable[[], Case]] = {
     "flat triangle": lambda: solved(replace(king_post(), joints={**king_post().joints, "d": (300, 5)}), brief(20)),
     "flat": lambda: solved(warren(6, 6), brief(20)),
     "deep": lambda: solved(warren(6, 900), brief()),
@@ -147,7 +157,7 @@ EXTREME: dict[str, Callable[[], Analysis]] = {
     "75 joints": lambda: solved(warren(37, 60), brief(load={"places": "along the deck", "target": 30})),
     "150 joints": lambda: solved(warren(74, 60), brief(load={"places": "along the deck", "target": 30})),
     "hostile names": lambda: solved(samples.renamed(king_post(), HOSTILE), brief()),
-    "tangled": lambda: samples.analysis_of(trusses.triangulated(5, 18)),
+    "tangled": lambda: Case(samples.analysis_of(trusses.triangulated(5, 18)), brief()),
     "a member between any two joints": lambda: solved(complete(), brief()),
     "far too weak": lambda: solved(warren(4, 60), brief(9000, joints="rigid")),
     "many squares": lambda: solved(without(pratt(10), *(f"t{i}-b{i + 1}" for i in range(1, 5))), brief()),
@@ -156,7 +166,7 @@ EXTREME: dict[str, Callable[[], Analysis]] = {
 
 
 @cache
-def case(name: str) -> Analysis:
+def case(name: str) -> Case:
     return (TYPICAL | EXTREME)[name]()
 
 
@@ -172,7 +182,8 @@ def wide(figure: Figure) -> float:
 
 def all_figures(name: str) -> Iterator[tuple[str, Figure]]:
     """Every figure that there is for one case."""
-    for what, draw in kinds(case(name), brief()).items():
+    found = case(name)
+    for what, draw in kinds(found.analysis, found.brief, found.steps).items():
         figure = draw()
         if figure is not None:
             yield f"{name}: {what}", figure

@@ -32,7 +32,7 @@ def test_no_word_of_a_figure_is_cut_off_by_its_edge(name: str) -> None:
         assert list(seen.cut_off(figure)) == [], what
 
 
-@pytest.mark.parametrize("name", [name for name in CASES if len(gallery.case(name).members) <= MOST])
+@pytest.mark.parametrize("name", [name for name in CASES if len(gallery.case(name).analysis.members) <= MOST])
 def test_no_word_of_a_figure_lies_on_a_line_a_joint_or_another_word(name: str) -> None:
     for what, figure in figures(name).items():
         assert list(seen.collisions(figure)) == [], what

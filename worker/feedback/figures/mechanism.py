@@ -3,67 +3,135 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from rubric.brief import Brief
 from rubric.drawing import palette
 from rubric.drawing.boxes import strip
 from rubric.drawing.svg import Point, drawing, element, line
-from rubric.messages.outcomes import Analysis, Figure
+from rubric.messages.outcomes import Analysis, Figure, NextStep
 from rubric.wording import figure
+from worker.feedback.figures.captions import named
+from worker.feedback.figures.leaning import leaning
 from worker.feedback.figures.legend import Legend, dashed
 from worker.feedback.figures.parts import arrow, head, unit
 from worker.feedback.figures.scene import Scene
-from worker.feedback.figures.spoken import mechanism_said, with_the_load
+from worker.feedback.figures.spoken import mechanism_said
+from worker.feedback.figures.swing import swing
 
 _FURTHEST = 46.0
 """How far the joint that moves most is drawn from its place."""
 _LEAST = 5.0
 """A shorter movement gets no arrow."""
+_ADDED = "11 6"
+_HATCH = 7.0
 
 
-def mechanism(analysis: Analysis, brief: Brief | None = None) -> Figure:
-    """Draw a mechanism: the truss, the same truss moved (dashed), and an arrow where a joint moves.
+def mechanism(analysis: Analysis, brief: Brief | None = None, steps: Sequence[NextStep] = ()) -> Figure:
+    """Draw a mechanism: the truss, the same truss moved half-way and all the way, and an arrow where a joint moves.
 
-    The truss moves the way its load would push it.  The movement is enlarged until it can be seen;
-    what counts is which joints move, and which way.
+    The truss moves the way its load would push it.  The shapes that lean are hatched, and a member that one of
+    ``steps`` would add is dashed.  The movement is enlarged until it can be seen; what counts is which joints
+    move, and which way.
     """
     scene = Scene.of(analysis)
-    new = _moved(scene)
+    ghosts, true = _ghosts(scene)
+    new = ghosts[-1]
     moving = frozenset(name for name, at in new.items() if math.dist(at, scene.points[name]) > _LEAST)
-    shadow = [dashed(new[m.start], new[m.end]) for m in scene.members if moving & {m.start, m.end}]
+    moved = [m for m in scene.members if moving & {m.start, m.end}]
+    shadow = [_ghost(at[m.start], at[m.end], i) for i, at in enumerate(ghosts) for m in moved]
+    rings = leaning(analysis)
+    region = [_hatched([scene.points[name] for name in ring], scene) for ring in rings]
     bars = [line(*scene.ends(m), stroke=palette.INK, stroke_width=max(0.8, 2.6 * scene.thin)) for m in scene.members]
-    for m in scene.members:
-        if moving & {m.start, m.end}:
-            scene.space.take(*strip(new[m.start], new[m.end], 3))
+    added = [step.bar for step in steps if step.bar and set(step.bar) <= set(scene.points)]
+    more = [_added(scene.points[a], scene.points[b]) for a, b in added]
+    for at in ghosts:
+        for m in moved:
+            scene.space.take(*strip(at[m.start], at[m.end], 3))
+    for a, b in added:
+        scene.space.take(*strip(scene.points[a], scene.points[b], 4))
     arrows = [_way(scene, name, new[name]) for name in scene.points if name in moving]
-    parts = [*shadow, *scene.supports(), *bars, *scene.loads(), *scene.joints(moving), *arrows, *scene.names()]
+    standing, loads, names = scene.supports(), scene.loads(), named(scene)
+    parts = [*region, *shadow, *standing, *bars, *more, *loads, *scene.joints(moving), *arrows, *names.drawn]
+    legend = _legend(scene, brief, bool(rings), bool(added), true)
+    names.count(legend)
+    shifted = element("g", *parts, transform=f"translate(0 {8 - scene.space.top:.1f})")
+    said = mechanism_said(analysis, rings, added)
+    return drawing([shifted, *legend.parts], legend.bottom, "How the truss can move", said)
+
+
+def _legend(scene: Scene, brief: Brief | None, region: bool, added: bool, true: bool) -> Legend:
+    analysis = scene.analysis
     legend = Legend(scene.space.bottom - scene.space.top + 18)
     legend.sample(lambda a, b: line(a, b, stroke=palette.INK, stroke_width=2.6), "your truss")
     legend.sample(dashed, "where it can go")
-    legend.sample(lambda a, b: _mark(a, b), "a joint that moves", 32)
-    legend.sample(lambda a, b: arrow(a, b), "load", 32)
-    legend.say("The movement is drawn much larger than it starts. No member changes its length.")
+    if region:
+        legend.sample(_hatch_sample, "no triangle: it leans", 26)
+    if added:
+        legend.sample(_added, f"a member that would stop {'it' if analysis.mechanisms == 1 else 'one way'}")
+    legend.sample(_mark, "a joint that moves", 32)
+    legend.sample(lambda a, b: arrow(a, b), "load", 28)
+    length = "No member changes its length." if true else "At first no member changes its length."
+    legend.say(f"The movement is drawn much larger than it starts. {length}")
     if analysis.mechanisms > 1:
         legend.say(f"It can move in {analysis.mechanisms} ways. This is the first.")
     if brief is not None:
         load = figure(brief.load.target_N)
         legend.say(f"Only when this movement is stopped can the bridge carry its target load of {load} N.")
     legend.say(scene.frame.note)
-    moved = element("g", *parts, transform=f"translate(0 {8 - scene.space.top:.1f})")
-    return drawing([moved, *legend.parts], legend.bottom, "How the truss can move", mechanism_said(analysis))
+    return legend
 
 
-def _moved(scene: Scene) -> dict[str, Point]:
-    """The joints on the page after the movement."""
-    steps = {
-        j.name: ((j.motion or (0.0, 0.0))[0] * scene.frame.x, -(j.motion or (0.0, 0.0))[1] * scene.frame.y)
-        for j in scene.analysis.joints
-    }
-    largest = max((math.hypot(*step) for step in steps.values()), default=0.0)
-    factor = with_the_load(scene.analysis) * _FURTHEST / largest if largest > 0 else 0.0
-    return {
-        name: (at[0] + factor * steps[name][0], at[1] + factor * steps[name][1]) for name, at in scene.points.items()
-    }
+def _ghosts(scene: Scene) -> tuple[list[dict[str, Point]], bool]:
+    """The joints on the page half-way and at the end, and whether members keep their length on the way."""
+
+    def placed(places: dict[str, tuple[float, float]]) -> dict[str, Point]:
+        return {name: scene.frame.place(at) for name, at in places.items()}
+
+    def furthest(places: dict[str, tuple[float, float]]) -> float:
+        return max((math.dist(at, scene.points[name]) for name, at in placed(places).items()), default=0.0)
+
+    steps, true = swing(scene.analysis, _FURTHEST, furthest)
+    return [placed(step) for step in steps], true
+
+
+def _ghost(a: Point, b: Point, step: int) -> str:
+    """The first position has finer dashes than the last."""
+    return dashed(a, b) if step else line(a, b, stroke=palette.FAINT, stroke_width=0.9, stroke_dasharray="2 4")
+
+
+def _added(a: Point, b: Point) -> str:
+    """A member that is not there yet."""
+    return line(a, b, stroke=palette.INK, stroke_width=2.2, stroke_dasharray=_ADDED)
+
+
+def _hatched(corners: list[Point], scene: Scene | None = None) -> str:
+    """Fine lines at 45 degrees inside a polygon."""
+    sides = list(zip(corners, corners[1:] + corners[:1], strict=True))
+    offs = [x + y for x, y in corners]
+    drawn = []
+    off = math.ceil(min(offs) / _HATCH) * _HATCH
+    while off < max(offs):
+        cuts = sorted(cut for a, b in sides for cut in _cut(a, b, off))
+        for start, end in zip(cuts[::2], cuts[1::2], strict=False):
+            drawn.append(line(start, end, stroke=palette.FAINT, stroke_width=0.8))
+            if scene is not None:
+                scene.space.take(*strip(start, end, 1))
+        off += _HATCH
+    return "".join(drawn)
+
+
+def _cut(a: Point, b: Point, off: float) -> list[Point]:
+    """Where a side meets the line x + y = off."""
+    one, other = a[0] + a[1] - off, b[0] + b[1] - off
+    if (one < 0) == (other < 0):
+        return []
+    part = one / (one - other)
+    return [(a[0] + part * (b[0] - a[0]), a[1] + part * (b[1] - a[1]))]
+
+
+def _hatch_sample(a: Point, b: Point) -> str:
+    return _hatched([(a[0], a[1] - 6), (b[0], b[1] - 6), (b[0], b[1] + 6), (a[0], a[1] + 6)])
 
 
 def _way(scene: Scene, name: str, to: Point) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from rubric.brief import ALONG, TRAVELLING, Brief
 from rubric.messages.outcomes import Analysis, JointRow
@@ -90,15 +91,25 @@ def _vector_said(vector: tuple[float, float]) -> str:
     return listed(parts)
 
 
-def mechanism_said(analysis: Analysis) -> str:
-    """How a mechanism moves, read out."""
+def mechanism_said(
+    analysis: Analysis, rings: Sequence[Sequence[str]] = (), bars: Sequence[tuple[str, str]] = ()
+) -> str:
+    """How a mechanism moves, which rings of members lean, and which members would stop it, read out."""
     rows = {j.name: j for j in analysis.joints}
     sense = with_the_load(analysis)
     moves = [f"{name(j)} {_way(rows[j], sense)}" for j in analysis.moving if j in rows][:_SOME]
     rest = len(analysis.moving) - len(moves)
     more = f" and {plural(rest, 'more joint')}" if rest > 0 else ""
     free = "It can move without any member changing length."
-    return f"{_truss_said(analysis)} {free} These joints move: {', '.join(moves)}{more}."
+    which = "it" if analysis.mechanisms == 1 else "one of the ways to move"
+    said = [f"{_truss_said(analysis)} {free} These joints move: {', '.join(moves)}{more}."]
+    said += [f"The shape {_ring(ring)} is no triangle: it leans." for ring in rings[:_SOME]]
+    said += [f"A member from {name(a)} to {name(b)} would stop {which}." for a, b in bars]
+    return " ".join(said)
+
+
+def _ring(joints: Sequence[str]) -> str:
+    return "-".join(name(joint) for joint in joints)
 
 
 def with_the_load(analysis: Analysis) -> float:
