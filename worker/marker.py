@@ -22,6 +22,7 @@ from worker.advice.praise import praise
 from worker.advice.steps import steps
 from worker.analysis import Solved, analysis, solve
 from worker.feedback import figures
+from worker.likeness import fingerprint
 from worker.measures import measures
 from worker.outlook import outlook, par_wood_g
 from worker.truss.reader import read_truss
@@ -76,6 +77,7 @@ def _marked(solved: Solved, ahead: Outlook | None, rubric: Rubric, job: int, att
         steps=tried,
         findings=findings(found, solved.brief),
         drawing=drawing,
+        fingerprint=None if solved.brief.problem else fingerprint(solved.truss),
     )
 
 

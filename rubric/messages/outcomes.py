@@ -14,6 +14,7 @@ from pydantic import BaseModel, ConfigDict, Field
 from rubric.evidence import Answer
 from rubric.marking import Marks
 from rubric.measures import Measures
+from rubric.messages.likeness import Fingerprint
 
 
 class Message(BaseModel):
@@ -234,6 +235,8 @@ class Marked(Outcome):
     steps: tuple[NextStep, ...] = ()
     findings: tuple[Finding, ...] = ()
     drawing: Figure | None = None
+    fingerprint: Fingerprint | None = None
+    """What the structure is compared by, where it is the student's own."""
 
 
 class Drawn(Outcome):

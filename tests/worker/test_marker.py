@@ -80,6 +80,15 @@ def test_a_truss_is_worked_out_by_hand_with_hinges_and_without_its_own_weight() 
     assert heavy.working == light.working
 
 
+def test_a_students_own_truss_leaves_its_fingerprint_and_a_given_one_does_not() -> None:
+    problem = library.brief("forces-by-hand")
+    assert problem.problem is not None
+    own, given = mark_file(GOOD.encode(), BRIEF, RUBRIC), mark_file(b"working: {}\n", problem, RUBRIC)
+    assert own.fingerprint is not None
+    assert (len(own.fingerprint.joints), own.fingerprint.span_mm) == (len(own.analysis.joints), 600)
+    assert given.fingerprint is None
+
+
 def test_the_same_order_gives_the_same_bytes_every_time() -> None:
     first = mark(order(GOOD.encode())).model_dump_json()
     assert all(mark(order(GOOD.encode())).model_dump_json() == first for _ in range(20))
