@@ -12,7 +12,7 @@ from werkzeug.routing import IntegerConverter
 
 from service import faults, web
 from service.api import state
-from service.classes import attempts, desk, marks_desk, teaching, writing
+from service.classes import attempts, desk, marks_desk, second_desk, teaching, writing
 from service.contest import pages as contest
 from service.help import pages as helping
 from service.people import guards, office
@@ -36,6 +36,7 @@ BLUEPRINTS = (
     attempts.pages,
     teaching.pages,
     marks_desk.pages,
+    second_desk.pages,
     contest.pages,
     state.pages,
     helping.pages,

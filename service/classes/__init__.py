@@ -6,5 +6,7 @@
 ``teaching``   pages of a teacher                          ``overview``    a class at one assignment
 ``history``    every change of a mark                  ``correcting`` points in place of computed ones
 ``releasing``  marks held and released                 ``marks_desk`` pages that change marks
+``placing``    places settled at a release             ``attempts_left`` how many attempts, and when
+``second``     a second teacher marks blind            ``second_desk`` its pages
 ``mark_book``  marks as a table                            ``sheets``      all sheets in one archive
 """

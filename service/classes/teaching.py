@@ -14,7 +14,7 @@ from service.classes.setting import rubric_of
 from service.classes.sheets import archive
 from service.people.enrol import SignIn, new_secret
 from service.people.guards import staff_only
-from service.records import queries
+from service.records import queries, second_markings
 from service.records.models import Assignment, Notice, Person
 from service.rendering import zone
 from service.saying import file_word
@@ -35,6 +35,7 @@ def staff_desk() -> str:
         counts=counts,
         contests=queries.contests_of(session, person),
         notices=queries.open_notices(session, person),
+        second_open=sum(one.done_at is None for one in second_markings.asked_of(session, person)),
     )
 
 

@@ -233,6 +233,27 @@ class Change(Base):
     person: Mapped[Person] = relationship()
 
 
+class SecondMarking(Base):
+    """An attempt that a teacher who does not teach the class marks blind, beside the first.
+
+    ``points`` is the JSON of Judged by name of the criterion; ``settled`` that of the points which
+    stand in the end where the two differ, with the reason.
+    """
+
+    __tablename__ = "second_markings"
+    __table_args__ = (UniqueConstraint("submission_id", "marker_id"),)
+    id: Mapped[int] = mapped_column(primary_key=True)
+    submission_id: Mapped[int] = mapped_column(ForeignKey("submissions.id"))
+    marker_id: Mapped[int] = mapped_column(ForeignKey("people.id"), index=True)
+    asked_by_id: Mapped[int] = mapped_column(ForeignKey("people.id"))
+    asked_at: Mapped[datetime] = mapped_column(default=now)
+    done_at: Mapped[datetime | None]
+    points: Mapped[dict[str, Any]] = mapped_column(JSON, default=dict)
+    settled: Mapped[dict[str, Any]] = mapped_column(JSON, default=dict)
+    submission: Mapped[Submission] = relationship()
+    marker: Mapped[Person] = relationship(foreign_keys=[marker_id])
+
+
 class Sheet(Base):
     """The feedback sheet of a submission."""
 

@@ -6,7 +6,7 @@ import pytest
 from werkzeug.routing import Rule
 
 from service.people.guards import PUBLIC
-from service.records.models import Notice
+from service.records.models import Notice, SecondMarking, now
 from tests.service.site import Site, token
 
 PUBLIC_PAGES = {
@@ -48,6 +48,11 @@ MAY_OPEN = {
     "marks.release_one": STAFF_OF_CLASS,
     "marks.release": STAFF_OF_CLASS,
     "marks.release_setting": STAFF_OF_CLASS,
+    "second.asked": STAFF,
+    "second.blind": {OTHER_TEACHER},
+    "second.ask": STAFF_OF_CLASS,
+    "second.settle": STAFF_OF_CLASS,
+    "second.withdraw": STAFF_OF_CLASS,
     "api.attempt_state": {OWN} | STAFF_OF_CLASS,
     "contest.assignment_board": STUDENTS_OF_CLASS | STAFF_OF_CLASS,
     "contest.contest_board": set(EVERYBODY),
@@ -88,6 +93,7 @@ def address(site: Site, rule: Rule, submission: int, notice: int) -> str:
         "student_id": site.ids[OWN],
         "person_id": site.ids[TEACHER],
         "notice_id": notice,
+        "marking_id": 1,
     }
     wanted = {name: values[name] for name in rule.arguments}
     return str(site.app.url_map.bind("localhost").build(rule.endpoint, wanted, method=method(rule)))
@@ -99,12 +105,14 @@ def method(rule: Rule) -> str:
 
 @pytest.fixture
 def objects(site: Site) -> tuple[int, int]:
-    """A submission and a notice of class 8B."""
+    """A submission and a notice of class 8B, and a second marking of it by the teacher of another class."""
     submission = site.hand_in(site.signed_in(OWN))
     site.work()
     with site.records.write() as session:
         notice = Notice(class_id=1, submission_id=submission, text="look at this")
         session.add(notice)
+        people = {"marker_id": site.ids[OTHER_TEACHER], "asked_by_id": site.ids[TEACHER]}
+        session.add(SecondMarking(submission_id=submission, done_at=now(), **people))
     return submission, notice.id
 
 
