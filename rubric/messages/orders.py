@@ -6,10 +6,12 @@ answer only while the row still waits for that very token.
 
 from __future__ import annotations
 
+from typing import Literal, get_args
+
 from pydantic import BaseModel, ConfigDict, Field
 
 from rubric.brief import Brief
-from rubric.messages.outcomes import Marked
+from rubric.messages.outcomes import Analysis, Marked
 from rubric.rubrics import Rubric
 
 
@@ -43,6 +45,11 @@ class DrawOrder(Order):
     brief: Brief
 
 
+Paper = Literal["A4", "Letter", "A3"]
+PAPERS: tuple[str, ...] = get_args(Paper)
+"""Paper that a building plan can be printed on."""
+
+
 class SheetHead(Message):
     """Who a sheet is for; the only place where a name reaches a worker."""
 
@@ -57,7 +64,8 @@ class SheetHead(Message):
     place: str = ""
     """The student's own place on the class leaderboard in words, or nothing."""
     comment: str = ""
-    paper: str = "A4"
+    paper: Paper = "A4"
+    """A feedback sheet has A4 where its paper would be A3."""
 
 
 class PrintOrder(Order):
@@ -66,3 +74,12 @@ class PrintOrder(Order):
     head: SheetHead
     brief: Brief
     outcome: Marked
+
+
+class PlanOrder(Order):
+    """Set the building plan of a stable truss as a PDF, on the paper of its head; it holds no marks."""
+
+    head: SheetHead
+    brief: Brief
+    title: str
+    analysis: Analysis

@@ -255,4 +255,11 @@ class Printed(Outcome):
     pdf_base64: str = Field(max_length=8_000_000)
 
 
+class Planned(Outcome):
+    """A building plan was set."""
+
+    kind: Literal["planned"] = "planned"
+    pdf_base64: str = Field(max_length=8_000_000)
+
+
 AnyOutcome = Annotated[Marked | Drawn | Printed, Field(discriminator="kind")]

@@ -9,13 +9,14 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from rubric.brief import Brief
-from rubric.messages.orders import SheetHead
+from rubric.messages.orders import PAPERS, Paper, SheetHead
 from rubric.messages.outcomes import Marked
 from rubric.rubrics import Rubric
 from rubric.tables import table_for_people
 from rubric.wording import plural
 from worker.commands import given
 from worker.feedback.leaderboard import leaderboard_html
+from worker.feedback.plan.printing import plan_pdf
 from worker.feedback.sheets import sheet_pdf
 from worker.marker import mark_file
 
@@ -33,7 +34,7 @@ class Work:
 
 
 def command(arguments: list[str]) -> int:
-    """Mark truss files: a sheet for each, results and a leaderboard, in one folder.
+    """Mark truss files: a sheet for each, results and a leaderboard, in one folder; building plans if wanted.
 
     Exit status 0: all marked; 1: some files hold mistakes or could not be read; 2: nothing done.
     """
@@ -44,7 +45,9 @@ def command(arguments: list[str]) -> int:
         folder.mkdir(parents=True, exist_ok=True)
         works = [work for path in options.files if (work := _work(Path(path), brief, rubric))]
         named = _unique(works)
-        _write(folder, named, brief)
+        _write(folder, named, brief, options.paper)
+        if options.plan:
+            _write_plans(folder / "plans", named, brief, options.paper)
     except given.GivenWrong as wrong:
         return _stop("\n".join(wrong.args))
     except OSError as error:
@@ -59,6 +62,8 @@ def _options(arguments: list[str]) -> argparse.Namespace:
     parser.add_argument("--brief", required=True, help="a brief: a YAML file, or the name of a ready one")
     parser.add_argument("--rubric", required=True, help="a rubric: a YAML file, or the name of a ready one")
     parser.add_argument("--out", required=True, metavar="DIR", help="folder for sheets and results")
+    parser.add_argument("--plan", action="store_true", help="a building plan too, for each truss that is stable")
+    parser.add_argument("--paper", choices=PAPERS, default=PAPERS[0], help="paper of sheets and plans; no sheet is A3")
     parser.add_argument("files", nargs="+", metavar="FILE", help="truss files, YAML or CSV")
     return parser.parse_args(arguments)
 
@@ -90,9 +95,9 @@ def _unique(works: list[Work]) -> list[Work]:
     return named
 
 
-def _write(folder: Path, works: list[Work], brief: Brief) -> None:
+def _write(folder: Path, works: list[Work], brief: Brief, paper: Paper) -> None:
     for number, work in enumerate(works, start=1):
-        (folder / f"{work.name}.pdf").write_bytes(sheet_pdf(_head(work), brief, work.outcome))
+        (folder / f"{work.name}.pdf").write_bytes(sheet_pdf(_head(work, paper), brief, work.outcome))
         _say(f"{number} of {len(works)}: {work.name}")
     (folder / "results.json").write_text(_json(works), encoding="utf-8")
     (folder / "results.csv").write_bytes(_csv(works))
@@ -100,8 +105,19 @@ def _write(folder: Path, works: list[Work], brief: Brief) -> None:
     (folder / "leaderboard.html").write_text(leaderboard_html(brief.title, board), encoding="utf-8")
 
 
-def _head(work: Work) -> SheetHead:
+def _write_plans(folder: Path, works: list[Work], brief: Brief, paper: Paper) -> None:
+    """A building plan for each stable truss."""
+    folder.mkdir(exist_ok=True)
+    stable = [(work, found) for work in works if (found := work.outcome.analysis) and found.state == "stable"]
+    for work, found in stable:
+        pdf = plan_pdf(_head(work, paper), brief, work.outcome.title, found)
+        (folder / f"{work.name}.pdf").write_bytes(pdf)
+    _say(f"{plural(len(stable), 'building plan')}, for each stable truss, in {folder}")
+
+
+def _head(work: Work, paper: Paper) -> SheetHead:
     return SheetHead(
+        paper=paper,
         student=work.name,
         school="",
         class_name="",

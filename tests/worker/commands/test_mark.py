@@ -5,9 +5,15 @@ from __future__ import annotations
 import csv
 import json
 
+import pytest
+
 from tests.corpus.mistaken import G as GOOD
 from tests.worker.advice.test_steps import GIRDER
+from tests.worker.feedback.plan.read_back import sizes_mm
 from worker.commands.mark import command
+from worker.feedback.plan.tiles import PAPERS_MM
+
+MOVES = "joints: {a: [0, 0], b: [300, 0], c: [600, 0]}\nmembers: {a-b: square5, b-c: square5}\n"
 
 GIVEN = ["--brief", "footbridge", "--rubric", "footbridge"]
 
@@ -33,6 +39,15 @@ def test_each_file_gets_a_sheet_and_all_of_them_results_and_a_leaderboard(tmp_pa
     assert (out / "ada.pdf").read_bytes().startswith(b"%PDF-")
     assert [row["name"] for row in json.loads((out / "results.json").read_text())] == ["ada", "ben"]
     assert "2 of 2: ben" in capsys.readouterr().err
+
+
+def test_stable_trusses_get_a_building_plan_where_plans_are_asked_for(tmp_path, capsys) -> None:
+    files, out = folder_with(tmp_path, ada=GIRDER, bad="titel: x\n", leans=MOVES)
+    command([*GIVEN, "--plan", "--paper", "A3", "--out", str(out), *files])
+    assert [file.name for file in (out / "plans").iterdir()] == ["ada.pdf"]
+    assert sizes_mm((out / "plans" / "ada.pdf").read_bytes())[-1] == pytest.approx(PAPERS_MM["A3"][::-1], abs=1e-3)
+    assert sizes_mm((out / "ada.pdf").read_bytes())[0] == pytest.approx(PAPERS_MM["A4"], abs=1e-3)
+    assert "1 building plan, for each stable truss, in " in capsys.readouterr().err
 
 
 def test_only_trusses_within_the_limits_stand_on_the_leaderboard(tmp_path) -> None:
