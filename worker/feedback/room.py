@@ -10,9 +10,6 @@ from rubric.marking import Marks
 from rubric.messages.orders import SheetHead
 from rubric.messages.outcomes import Marked
 
-MOST_MEMBERS = 12
-LEAST_MEMBERS = 5
-
 _PAGE = {"A4": 261.0, "Letter": 243.0}
 """Height of the text on a page."""
 _LINE, _SMALL_LINE = 5.0, 4.1
@@ -21,8 +18,8 @@ _ACROSS = 82
 _ACROSS_SMALL = 96
 _COLUMNS = (16, 14, 16, 29)
 """Characters on a line of the columns of the table of criteria, but for the points."""
-_HEAD, _CARRIES, _MOVES, _MARK, _CAUTIONS = 34.0, 31.0, 56.0, 16.0, 46.0
-_TABLE_HEADS, _MEMBER, _FINDINGS_HEAD, _DIFFERS = 26.0, 5.4, 9.0, 14.0
+_HEAD, _CARRIES, _MOVES, _MARK = 34.0, 31.0, 56.0, 16.0
+_FINDINGS_HEAD, _FIGURE_HEAD = 9.0, 14.0
 
 
 def first_page_is_full(outcome: Marked, head: SheetHead, figure_mm: float) -> bool:
@@ -35,15 +32,13 @@ def first_page_is_full(outcome: Marked, head: SheetHead, figure_mm: float) -> bo
     return _HEAD + figure_mm + (_CARRIES if stable else _MOVES) + said + _MARK > _height(head)
 
 
-def rows_with_room(outcome: Marked, head: SheetHead) -> int:
-    """How many members the second page has room for beside all else that it says."""
+def second_page_has_room(outcome: Marked, head: SheetHead, figure_mm: float) -> bool:
+    """Whether a figure of this height still goes on the page of the points."""
     analysis = outcome.analysis
     said = [*analysis.limits_broken, *analysis.warnings] if analysis else []
     found = sum(_lines(finding.text, _ACROSS_SMALL) * _SMALL_LINE + 2.4 for finding in outcome.findings)
-    found += _FINDINGS_HEAD - _DIFFERS if outcome.findings else 0.0
-    other = sum(_lines(text, _ACROSS) * _LINE + 1.5 for text in said) + _TABLE_HEADS + _CAUTIONS + found
-    room = _height(head) - _criteria_mm(outcome.marks) - other
-    return max(LEAST_MEMBERS, min(MOST_MEMBERS, int(room / _MEMBER)))
+    used = sum(_lines(text, _ACROSS) * _LINE + 1.5 for text in said) + found + _FINDINGS_HEAD
+    return _criteria_mm(outcome.marks) + used + figure_mm + _FIGURE_HEAD < _height(head)
 
 
 def _criteria_mm(marks: Marks) -> float:

@@ -20,8 +20,17 @@ from worker.feedback.figures.forces import force_text, shown
 from worker.feedback.figures.spoken import breaks_first_said
 from worker.feedback.joined import UNIT_MM, whole_words
 from worker.feedback.text import clean
+from worker.feedback.worked.equilibrium import balances, with_stiff_joints
+from worker.feedback.worked.failure import failure
+from worker.feedback.worked.reactions import reactions
+
+__all__ = ["balances", "failure", "reactions", "with_stiff_joints"]
+"""What templates ask of the worked numbers, beside what stands below."""
 
 _MOST_NAMED = 12
+MOST_MEMBERS = 120
+"""Rows of the table of members; the page of the attempt has all of a larger truss."""
+
 _WHERE = "Brace the part that moves: one more member in a part that is firm already stops nothing."
 _SHAPE = "Look for three joints in one line, or for members that all point to one place."
 _AROUND = 60
@@ -58,6 +67,32 @@ def drawn(outcome: Marked, brief: Brief) -> Markup:
     assert found is not None
     stable = found.state == "stable"
     picture = figures.forces(found, brief) if stable else figures.mechanism(found, brief, outcome.steps)
+    return _set(picture)
+
+
+def body(analysis: Analysis, joint: str) -> Markup:
+    """A joint cut free."""
+    return _set(figures.joint_body(analysis, joint))
+
+
+def how_full(analysis: Analysis, brief: Brief) -> Markup | None:
+    """How full each member is; None where none carries anything."""
+    picture = figures.utilisation(analysis, brief)
+    return None if picture is None else _set(picture)
+
+
+def bends(analysis: Analysis, brief: Brief) -> Markup | None:
+    """The deflected shape; None where no movements are known."""
+    picture = figures.deflected(analysis, brief)
+    return None if picture is None else _set(picture)
+
+
+def first_to_fail(analysis: Analysis) -> str:
+    """The member that breaks first."""
+    return clean(analysis.first_failure.member, 20) if analysis.first_failure else ""
+
+
+def _set(picture: Figure) -> Markup:
     return Markup(whole_words(titled_in_full(picture)))  # noqa: S704 - our own drawing, every word escaped
 
 
@@ -111,7 +146,7 @@ class MemberLine:
     first: bool
 
 
-def hardest_worked(analysis: Analysis, most: int) -> list[MemberLine]:
+def hardest_worked(analysis: Analysis, most: int = MOST_MEMBERS) -> list[MemberLine]:
     """The most used members; the one that breaks first leads."""
     first = analysis.first_failure.member if analysis.first_failure else None
     rows = sorted(analysis.members, key=lambda row: (row.name != first, -row.utilisation))

@@ -37,6 +37,8 @@ class Pull:
 class Balance:
     """A joint cut free.  ``across`` and ``up`` are the sums as printed; ``exact``: both are nought as printed."""
 
+    key: str
+    """The joint's name in the analysis; ``joint`` is how it is written."""
     joint: str
     role: str
     pulls: tuple[Pull, ...]
@@ -76,6 +78,7 @@ def balance(analysis: Analysis, joint: JointRow, role: str = "") -> Balance:
     decimals = decimals_of(found)
     sums = [decimals.total([line.parts[axis] for line in found]) for axis in (0, 1)]
     return Balance(
+        key=joint.name,
         joint=clean(joint.name, 20),
         role=role,
         pulls=tuple(_pull(line, decimals) for line in found),
