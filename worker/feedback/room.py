@@ -19,7 +19,7 @@ _ACROSS_SMALL = 96
 _COLUMNS = (16, 14, 16, 29)
 """Characters on a line of the columns of the table of criteria, but for the points."""
 _HEAD, _CARRIES, _MOVES, _MARK = 34.0, 31.0, 56.0, 16.0
-_FINDINGS_HEAD, _FIGURE_HEAD = 9.0, 14.0
+_FINDINGS_HEAD, _FIGURE_HEAD, _CAUTIONS, _DIFFERS = 9.0, 14.0, 28.0, 14.0
 
 
 def first_page_is_full(outcome: Marked, head: SheetHead, figure_mm: float) -> bool:
@@ -38,6 +38,7 @@ def second_page_has_room(outcome: Marked, head: SheetHead, figure_mm: float) -> 
     said = [*analysis.limits_broken, *analysis.warnings] if analysis else []
     found = sum(_lines(finding.text, _ACROSS_SMALL) * _SMALL_LINE + 2.4 for finding in outcome.findings)
     used = sum(_lines(text, _ACROSS) * _LINE + 1.5 for text in said) + found + _FINDINGS_HEAD
+    used += _CAUTIONS if outcome.findings else _CAUTIONS + _DIFFERS
     return _criteria_mm(outcome.marks) + used + figure_mm + _FIGURE_HEAD < _height(head)
 
 

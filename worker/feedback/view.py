@@ -12,7 +12,7 @@ from rubric.brief import Brief
 from rubric.drawing.svg import titled_in_full
 from rubric.marking import Marks
 from rubric.messages.orders import SheetHead
-from rubric.messages.outcomes import Analysis, Marked, MemberRow, Mistake
+from rubric.messages.outcomes import Analysis, Figure, Marked, MemberRow, Mistake
 from rubric.quantities import STANDARD_GRAVITY
 from rubric.wording import amount, figure, listed, plural, points
 from worker.feedback import figures
