@@ -48,7 +48,7 @@ _ALL = (
     Measure(
         "degree of redundancy",
         "",
-        "Number of members (or held directions) more than a stable truss needs; 0 is statically determinate.",
+        "How many members, or held directions, it has beyond what it needs to stand. With 0 it is statically determinate.",
         "worker.statics",
         False,
     ),
@@ -70,7 +70,7 @@ _ALL = (
     Measure(
         "largest utilisation",
         "%",
-        "The highest demand over capacity of any member at the target load: 100 % is failure.",
+        "Demand over capacity of the member that works hardest, at the target load. At 100 % it fails.",
         "worker.strength",
         False,
     ),
@@ -101,14 +101,14 @@ _ALL = (
     Measure(
         "chance of carrying the target",
         "%",
-        "How many of 100 bridges built like this carry the target load, because no two sticks are alike.",
+        "How many of 100 bridges built like this carry the target load. No two sticks are alike.",
         "worker.chance",
         True,
     ),
     Measure(
         "bending share",
         "%",
-        "Largest bending stress over the largest axial stress, with rigid joints in place of hinges.",
+        "Largest stress from bending over the largest from pull or push, with stiff joints in place of hinges.",
         "worker.frame",
         False,
     ),

@@ -1,6 +1,9 @@
-"""Rubric x Measures -> Marks: deterministic, within bounds, adding up as printed."""
+"""Rubric x Evidence -> Marks: deterministic, within bounds, adding up as printed."""
 
 from __future__ import annotations
+
+import re
+from decimal import Decimal
 
 from hypothesis import given
 from hypothesis import strategies as st
@@ -9,33 +12,106 @@ from rubric import library
 from rubric.criteria.common import Judged
 from rubric.evidence import Evidence
 from rubric.marking import mark
-from rubric.measures import CATALOGUE, Measures
 from rubric.rubrics import Rubric
 from rubric.wording import points
+from tests.rubric.rubrics_made import evidences, rubrics
 
 RUBRIC = library.rubric("footbridge")
-VALUES = st.none() | st.floats(-1e6, 1e6)
-MEASURES = st.fixed_dictionaries(dict.fromkeys(CATALOGUE, VALUES))
 
 
-@given(MEASURES)
-def test_every_mark_lies_between_nothing_and_its_points_and_they_add_up(measures: Measures) -> None:
-    marks = mark(RUBRIC, Evidence(measures=measures))
-    marked = [criterion for criterion in marks.criteria if criterion.points is not None]
-    given_points = [criterion.points for criterion in marked if criterion.points is not None]
-    assert all(0 <= earned <= criterion.out_of for earned, criterion in zip(given_points, marked, strict=True))
-    assert float(points(marks.total)) == round(sum(float(points(earned)) for earned in given_points), 2)
-    assert marks.out_of == 100
-    assert marks.waiting == sum(criterion.out_of for criterion in marks.criteria if criterion.points is None) >= 10
+@given(rubrics(), evidences())
+def test_every_mark_lies_within_its_bounds(made: Rubric, evidence: Evidence) -> None:
+    marks = mark(made, evidence)
+    for criterion, row in zip(made.criteria, marks.criteria, strict=True):
+        low, high = criterion.bounds
+        assert row.points is None or low <= row.points <= high
+    low, high = made.bounds
+    assert low <= marks.total <= high
+    assert marks.out_of == made.full
 
 
-@given(MEASURES)
-def test_the_same_measures_give_the_same_marks_in_any_order_of_criteria(measures: Measures) -> None:
-    turned = Rubric.model_validate(
-        {**RUBRIC.model_dump(), "criteria": [c.model_dump() for c in reversed(RUBRIC.criteria)]}
+@given(rubrics(), evidences())
+def test_points_and_rules_add_up_to_the_total_as_they_are_printed(made: Rubric, evidence: Evidence) -> None:
+    marks = mark(made, evidence)
+    printed = sum(Decimal(points(row.points)) for row in marks.criteria if row.points is not None)
+    for said in marks.rules:
+        change = re.match(r"(Plus|Minus) ([0-9.]+) points?: ", said)
+        printed += 0 if change is None else Decimal(change[2]) * (1 if change[1] == "Plus" else -1)
+    assert printed == Decimal(points(marks.total))
+
+
+@given(rubrics(), evidences())
+def test_the_order_of_the_criteria_does_not_matter(made: Rubric, evidence: Evidence) -> None:
+    turned = made.model_copy(update={"criteria": tuple(reversed(made.criteria))})
+    there, back = mark(made, evidence), mark(turned, evidence)
+    assert (back.total, back.rules, back.waiting, back.on_board) == (
+        there.total,
+        there.rules,
+        there.waiting,
+        there.on_board,
     )
-    assert mark(turned, Evidence(measures=measures)).total == mark(RUBRIC, Evidence(measures=measures)).total
-    assert mark(RUBRIC, Evidence(measures=measures)) == mark(RUBRIC, Evidence(measures=measures))
+    assert back.criteria == tuple(reversed(there.criteria))
+
+
+@given(rubrics(), evidences())
+def test_the_same_input_gives_the_same_bytes_after_any_journey_as_json(made: Rubric, evidence: Evidence) -> None:
+    there = mark(made, evidence).model_dump_json()
+    travelled = Rubric.model_validate_json(made.model_dump_json())
+    assert mark(travelled, Evidence.model_validate_json(evidence.model_dump_json())).model_dump_json() == there
+
+
+def test_a_thousand_times_the_same_input_gives_the_same_bytes() -> None:
+    evidence = Evidence(measures={"mechanisms": 0.0, "reserve factor": 0.7, "limits broken": 1.0, "efficiency": 333.3})
+    assert len({mark(RUBRIC, evidence).model_dump_json() for _ in range(1000)}) == 1
+
+
+@given(rubrics(), evidences(), st.lists(st.floats(-50, 50), min_size=6, max_size=6))
+def test_a_correction_stays_within_the_bounds_and_touches_no_other_criterion(
+    made: Rubric, evidence: Evidence, given_points: list[float]
+) -> None:
+    first = made.criteria[0]
+    plain = mark(made, evidence)
+    marks = mark(made, evidence, corrections={first.name: Judged(points=given_points[0], comment="Why.")})
+    assert first.bounds[0] <= (marks.criteria[0].points or 0.0) <= first.bounds[1]
+    assert (marks.criteria[0].corrected, marks.criteria[0].why) == (True, "Why.")
+    assert marks.criteria[1:] == plain.criteria[1:]
+
+
+RISING = [
+    {"kind": "threshold", "measure": "efficiency", "at least": 300},
+    {"kind": "scale", "measure": "efficiency", "earns": {100: 0, 200: 4, 600: 10}},
+    {"kind": "scale", "measure": "efficiency", "earns": {100: 0, 600: 10}, "deduct": "yes"},
+    {"kind": "share of par", "measure": "share of par", "full at": 0.5},
+    {"kind": "steps", "measure": "efficiency", "bands": [
+        {"from": 0, "words": "heavy", "points": 0}, {"from": 200, "words": "light", "points": 10}]},
+    {"kind": "count", "measure": "joints", "of": "joints", "at most": 12, "each takes": 3},
+]  # fmt: skip
+
+
+@given(st.sampled_from(RISING), st.floats(0, 1000), st.floats(0, 1000))
+def test_a_better_measure_never_earns_less_where_the_rubric_rises(
+    keys: dict[str, object], one: float, other: float
+) -> None:
+    measure = str(keys["measure"])
+    worse, better = sorted((one, other), reverse=measure == "joints")
+    own = {
+        key: value for key, value in keys.items() if key != "measure" or keys["kind"] not in ("share of par", "count")
+    }
+    made = Rubric.model_validate(
+        {
+            "title": "T",
+            "criteria": [
+                {"name": "x", "kind": "judgement", "look for": "y", "points": 1},
+                {"name": "It", "points": 10, **own},
+            ],
+        }
+    )
+    earned = [
+        mark(made, Evidence(measures={"mechanisms": 0.0, measure: value})).criteria[1].points
+        for value in (worse, better)
+    ]
+    assert None not in earned
+    assert earned == sorted(earned, key=float)
 
 
 @given(st.floats(0, 1e4), st.floats(0, 1e4))

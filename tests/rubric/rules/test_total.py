@@ -58,7 +58,8 @@ def test_a_half_is_rounded_up_as_in_school_and_never_beyond_all_there_is() -> No
     assert [nearest(value, 1) for value in (0.5, 1.5, 2.5, 2.49)] == [1, 2, 3, 2]
     assert [nearest(value, 0.1) for value in (0.25, 0.35)] == [0.3, 0.4]
     assert marked("deduct: yes", 60, "round to: 4\n").total == 8
-    assert marked("deduct: yes", 60, "round to: 7.25\nmost: 9\n").rules == ()
+    kept = marked("deduct: yes", 60, "round to: 8\nmost: 7.5\n")
+    assert (kept.total, kept.rules) == (7.25, ())
 
 
 WEIGHED = """title: T
