@@ -48,7 +48,8 @@ _ALL = (
     Measure(
         "degree of redundancy",
         "",
-        "How many members, or held directions, it has beyond what it needs to stand. With 0 it is statically determinate.",
+        "How many members, or held directions, it has beyond what it needs to stand. "
+        "With 0 it is statically determinate.",
         "worker.statics",
         False,
     ),

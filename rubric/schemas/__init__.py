@@ -9,21 +9,18 @@ from __future__ import annotations
 
 from typing import Any
 
-from pydantic import BaseModel
-
-from rubric.brief import Brief
-from rubric.rubrics import Rubric
-from rubric.schemas.shapes import schema_of
-from rubric.schemas.truss import truss_schema
-
 NAMES = ("truss", "brief", "rubric")
-
-_SHAPES: dict[str, type[BaseModel]] = {"brief": Brief, "rubric": Rubric}
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
 
 def schema(name: str) -> dict[str, Any]:
     """The schema of one of ``NAMES``."""
-    made = truss_schema() if name == "truss" else schema_of(_SHAPES[name])
+    # Imported here, because the list of commands looks into this package and must come at once.
+    from rubric.brief import Brief
+    from rubric.rubrics import Rubric
+    from rubric.schemas.shapes import schema_of
+    from rubric.schemas.truss import truss_schema
+
+    made = truss_schema() if name == "truss" else schema_of({"brief": Brief, "rubric": Rubric}[name])
     return {"$schema": DIALECT, **made}
