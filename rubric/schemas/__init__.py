@@ -22,5 +22,5 @@ def schema(name: str) -> dict[str, Any]:
     from rubric.schemas.shapes import schema_of
     from rubric.schemas.truss import truss_schema
 
-    made = truss_schema() if name == "truss" else schema_of({"brief": Brief, "rubric": Rubric}[name])
+    made = truss_schema() if name == "truss" else schema_of(Brief if name == "brief" else Rubric)
     return {"$schema": DIALECT, **made}
