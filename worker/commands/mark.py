@@ -34,7 +34,7 @@ class Work:
 
 
 def command(arguments: list[str]) -> int:
-    """Mark truss files: a sheet for each, results and a leaderboard, in one folder; building plans if wanted.
+    """Mark truss files: sheets, results, a leaderboard and building plans, in one folder.
 
     Exit status 0: all marked; 1: some files hold mistakes or could not be read; 2: nothing done.
     """
