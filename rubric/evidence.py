@@ -40,6 +40,12 @@ class Answer(_Plain):
     said: str
     """One short sentence for the student, with units and signs."""
 
+    @property
+    def spoken(self) -> str:
+        """``a-b`` as it is; ``the reaction at a``."""
+        joint, _, axis = self.name.partition(" ")
+        return f"the reaction at {joint}" if axis and self.about == "reaction" else self.name
+
 
 class Place(_Plain):
     """A place among many: 1 is first, and who is level shares a place."""

@@ -115,7 +115,7 @@ class Working(Criterion):
         if all(answer.verdict == "left out" for answer in answers):
             return f"Add a block 'working' to your file {self.to_earn(self.points, True)}."
         mend = "Work it out again" if slip is None or slip.given else "Work it out"
-        where = f"Start with {slip.name}. {mend}" if slip else "Give more figures"
+        where = f"Start with {slip.spoken}. {mend}" if slip else "Give more figures"
         return f"{where} {self.to_earn(self.points, True)}."
 
 
@@ -154,4 +154,4 @@ def _why(answers: tuple[Answer, ...]) -> str:
         return "What is not right follows from a slip." if follows else "All your answers are right."
     if all(answer.verdict == "left out" for answer in answers):
         return "Your file holds no working."
-    return slip.said or f"Look at {slip.name} again."
+    return slip.said or f"Look at {slip.spoken} again."

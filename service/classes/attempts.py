@@ -8,6 +8,7 @@ from typing import Any
 from flask import Blueprint, Response, abort, flash, redirect, render_template, request, send_file, url_for
 from werkzeug.wrappers import Response as Redirect
 
+from rubric.by_hand import by_hand
 from rubric.messages.names import MARK, PRINT
 from rubric.messages.outcomes import Marked
 from service import web
@@ -162,5 +163,6 @@ def _result(found: Submission) -> dict[str, Any]:
         "numbers": results.numbers(analysis) if analysis and analysis.state == "stable" else (),
         "travel": results.stops(analysis) if analysis else (),
         "cuts": results.cut_lines(analysis) if analysis else (),
+        "by_hand": by_hand(outcome.working),
         "members": results.member_lines(analysis) if analysis and analysis.state == "stable" else (),
     }

@@ -5,10 +5,12 @@ from __future__ import annotations
 import math
 
 from rubric import mechanism
+from rubric.by_hand import by_hand
 from rubric.criteria.common import CriterionMark
 from rubric.marking import Marks
 from rubric.messages.orders import SheetHead
 from rubric.messages.outcomes import Marked
+from worker.feedback.view import MOST_SLIPS, answers_said
 
 _PAGE = {"A4": 261.0, "Letter": 243.0}
 """Height of the text on a page."""
@@ -16,10 +18,13 @@ _LINE, _SMALL_LINE = 5.0, 4.1
 _ACROSS = 82
 """Characters on a line beside the headings in the margin."""
 _ACROSS_SMALL = 96
+_ACROSS_SAID = 52
+"""Characters on a line of what is said of one answer worked out by hand."""
 _COLUMNS = (16, 14, 16, 29)
 """Characters on a line of the columns of the table of criteria, but for the points."""
 _HEAD, _CARRIES, _MOVES, _MARK = 34.0, 31.0, 56.0, 16.0
 _FINDINGS_HEAD, _FIGURE_HEAD, _CAUTIONS, _DIFFERS = 9.0, 14.0, 28.0, 14.0
+_ANSWERS_HEAD = 13.0
 
 
 def first_page_is_full(outcome: Marked, head: SheetHead, figure_mm: float) -> bool:
@@ -39,12 +44,20 @@ def second_page_has_room(outcome: Marked, head: SheetHead, figure_mm: float) -> 
     found = sum(_lines(finding.text, _ACROSS_SMALL) * _SMALL_LINE + 2.4 for finding in outcome.findings)
     used = sum(_lines(text, _ACROSS) * _LINE + 1.5 for text in said) + found + _FINDINGS_HEAD
     used += _CAUTIONS if outcome.findings else _CAUTIONS + _DIFFERS
-    return _criteria_mm(outcome.marks) + used + figure_mm + _FIGURE_HEAD < _height(head)
+    return _criteria_mm(outcome.marks) + _by_hand_mm(outcome) + used + figure_mm + _FIGURE_HEAD < _height(head)
 
 
 def _criteria_mm(marks: Marks) -> float:
     rules = sum(_lines(said, _ACROSS_SMALL) * _SMALL_LINE + 1.5 for said in marks.rules)
     return 24.0 + rules + sum(_criterion_mm(row) for row in marks.criteria)
+
+
+def _by_hand_mm(outcome: Marked) -> float:
+    shown = by_hand(outcome.working)
+    rows = [row for one in shown for row in one.slips[:MOST_SLIPS]]
+    heads = sum(_LINE * _lines(answers_said(one), _ACROSS) + (_ANSWERS_HEAD if one.slips else 0.0) for one in shown)
+    heads += _FINDINGS_HEAD if shown else 0.0
+    return heads + sum(1.3 + _SMALL_LINE * _lines(row.said, _ACROSS_SAID) for row in rows)
 
 
 def _criterion_mm(row: CriterionMark) -> float:

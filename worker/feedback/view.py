@@ -9,6 +9,7 @@ from markupsafe import Markup
 
 from rubric import mechanism
 from rubric.brief import Brief
+from rubric.by_hand import ByHand, by_hand
 from rubric.drawing.svg import titled_in_full
 from rubric.marking import Marks
 from rubric.messages.orders import SheetHead
@@ -27,6 +28,8 @@ from worker.feedback.worked.reactions import reactions
 __all__ = ["balances", "failure", "reactions", "with_stiff_joints"]
 """What templates ask of the worked numbers, beside what stands below."""
 
+MOST_SLIPS = 4
+"""Slips in the working by hand that a sheet shows; the page shows every answer."""
 _MOST_NAMED = 12
 MOST_MEMBERS = 120
 """Rows of the table of members; the page of the attempt has all of a larger truss."""
@@ -174,9 +177,13 @@ def moving(analysis: Analysis) -> str:
     names = tuple(clean(name, 20) for name in analysis.moving)
     if not names:
         return "Parts of the truss move."
-    rest = len(names) - _MOST_NAMED
-    who = listed(names) if rest <= 0 else f"{', '.join(names[:_MOST_NAMED])} and {rest} more"
+    who = _some(names)
     return f"Joint {who} moves." if len(names) == 1 else f"Joints {who} move."
+
+
+def _some(names: tuple[str, ...]) -> str:
+    rest = len(names) - _MOST_NAMED
+    return listed(names) if rest <= 0 else f"{', '.join(names[:_MOST_NAMED])} and {rest} more"
 
 
 def counted(analysis: Analysis) -> str:
@@ -217,6 +224,21 @@ def total(marks: Marks) -> str:
         return said
     wait = "point waits" if marks.waiting == 1 else "points wait"
     return f"{said} so far; {points(marks.waiting)} {wait} for your teacher"
+
+
+def worked_by_hand(outcome: Marked) -> tuple[ByHand, ...]:
+    """The student's own answers beside what holds."""
+    return by_hand(outcome.working)
+
+
+def answers_said(one: ByHand) -> str:
+    """What stands above the slips; how many answers are right stands in the table of points, if they earn any."""
+    names = tuple(clean(name, 40) for name in one.left_out)
+    missing = f" Left out: {_some(names)}." if names else ""
+    fine = " All your answers are right." if one.all_right else ""
+    if one.criterion:
+        return f"{one.criterion}.{missing}{fine}"
+    return f"{one.summary}.{missing} This brief gives no points for it."
 
 
 def quoted_at(mistake: Mistake) -> Quote:

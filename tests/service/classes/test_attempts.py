@@ -74,6 +74,22 @@ def test_the_page_shows_how_to_cut_each_stick(site: Site) -> None:
     assert "saw cut" not in page
 
 
+WORKING = GIRDER + b"working: {reactions: {a: 60 up}, forces: {a-d: 96 C, b-d: 0}}\n"
+
+
+def test_working_by_hand_stands_beside_what_holds_with_the_first_slip_marked(site: Site) -> None:
+    page = " ".join(shown(site, WORKING).split())
+    assert "1 of 3 right, 1 follows from an earlier slip, 1 with the right sense alone." in page
+    assert "This brief gives no points for it." in page
+    first = page[page.index('<tr class="own">') :]
+    assert first.index("support a, upward") < first.index("60 N up") < first.index("50 N up")
+    assert first.index("Look here first.") < first.index("At joint a your own forces lead to your 96 N C")
+
+
+def test_a_file_without_working_shows_nothing_of_it(site: Site) -> None:
+    assert "Your working by hand" not in shown(site)
+
+
 def test_a_member_beyond_its_capacity_is_marked_in_words(site: Site) -> None:
     page = shown(site, GIRDER.replace(b"a-d: square5 x2", b"a-d: square5"))
     assert "169 % <strong>too much</strong>" in page

@@ -12,6 +12,7 @@ from typing import Any
 import pikepdf
 import pytest
 
+from rubric.evidence import Answer
 from rubric.messages.orders import PrintOrder, SheetHead
 from rubric.messages.outcomes import Marked
 from rubric.wording import figure
@@ -319,3 +320,27 @@ def test_every_member_and_how_the_truss_bends_stand_on_the_last_page() -> None:
     assert all(row.name in last for row in GOOD.analysis.members)
     assert "How it bends" in last
     assert "times too large, so that they can be seen" in last
+
+
+def slip(index: int, **more: Any) -> Answer:
+    usual = {"about": "force", "name": f"b{index}-b{index + 1}", "given": "9 N C", "given_N": -9.0, "true_N": 5.0,
+             "verdict": "wrong", "said": f"You wrote 9 N C. Look at joint b{index} again."}  # fmt: skip
+    return Answer.model_validate(usual | more)
+
+
+def test_working_by_hand_shows_the_first_slips_and_what_was_left_out() -> None:
+    left_out = slip(9, given="", given_N=None, verdict="left out")
+    answers = (slip(0, verdict="right"), *(slip(index) for index in range(1, 7)), left_out)
+    said = read(set_sheet(GOOD.model_copy(update={"working": {"Forces by hand": answers}})))
+    assert "Your working by hand Forces by hand. Left out: b9-b10." in said
+    assert "The first 4 of 6 to look at. T: tension, pulled. C: compression, pushed." in said
+    assert "b1-b2 ● 9 N C 5 N T You wrote 9 N C. Look at joint b1 again." in said
+    assert "joint b5" not in said
+
+
+def test_working_that_earns_nothing_says_so_and_right_working_is_praised() -> None:
+    right = (slip(0, verdict="right"),)
+    asked, unasked = (read(set_sheet(GOOD.model_copy(update={"working": {name: right}}))) for name in ("By hand", ""))
+    assert "By hand. All your answers are right." in asked
+    assert "1 of 1 right. This brief gives no points for it." in unasked
+    assert "Your working by hand" not in read(set_sheet(GOOD))
