@@ -10,7 +10,7 @@ import math
 from functools import lru_cache
 
 from rubric.brief import Brief
-from rubric.messages.outcomes import CutStick, Outlook, StickNeed
+from rubric.messages.outcomes import Break, CutStick, Outlook, StickNeed
 from worker import statics
 from worker.advice.cutting import CutList, cut_lists
 from worker.advice.par import par_of
@@ -51,10 +51,12 @@ def outlook(solved: Solved, data: bytes, par_g: float | None = None) -> Outlook 
         whole_load_N=whole,
         peak_load_N=None if after is None else after.peak_load_N,
         kept_after_first=None if after is None else after.kept_after_first,
+        breaks=_breaks(after) if after and solved.solution.degree else (),
         redundant=statics.redundant_members(solved.truss) if solved.solution.degree else (),
         low_N=chance.low_N if chance else None,
         median_N=chance.median_N if chance else None,
         high_N=chance.high_N if chance else None,
+        twenty_N=chance.twenty_N if chance else (),
         chance=chance.chance if chance else None,
         fails_first=tuple(chance.fails_first.items())[:MOST_NAMED] if chance else (),
         bending_share=rigid.bending_share if rigid else None,
@@ -86,6 +88,12 @@ def _after(solved: Solved) -> Collapse | None:
     if len(solved.truss.joints) > LARGE:
         return None
     return collapse(solved.truss, solved.brief, wood(solved.brief.wood))
+
+
+def _breaks(after: Collapse) -> tuple[Break, ...]:
+    return tuple(
+        Break(members=step.members, modes=step.modes, at_N=step.at_N, at_once=step.at_once) for step in after.steps
+    )
 
 
 def _chance(solved: Solved, data: bytes, whole_N: float | None) -> FailureLoads | None:

@@ -143,6 +143,16 @@ class StickNeed(Message):
     """How to cut each stick; empty for a bridge of very many pieces."""
 
 
+class Break(Message):
+    """One stage of a collapse: what breaks, and the load on the whole bridge that then stands there, N."""
+
+    members: tuple[str, ...]
+    modes: tuple[Mode, ...]
+    at_N: float
+    at_once: bool
+    """Whether it breaks without any more load than before."""
+
+
 class Outlook(Message):
     """Beyond the first failure.  Loads are of the whole bridge, N; None: not to be told for this truss."""
 
@@ -151,12 +161,16 @@ class Outlook(Message):
     peak_load_N: float | None = None
     kept_after_first: float | None = None
     """Load it can still take after its first failure, over the load of that failure."""
+    breaks: tuple[Break, ...] = ()
+    """How a redundant truss collapses under a load that only grows; empty for one that is not."""
     redundant: tuple[str, ...] = ()
     """Members of which any one may be taken away, and the truss still stands."""
     low_N: float | None = None
     median_N: float | None = None
     high_N: float | None = None
     """10, 50 and 90 of 100 bridges built like this fail at or below these loads."""
+    twenty_N: tuple[float, ...] = ()
+    """Failure loads of twenty such bridges, the weakest first, spread as those of all of them are."""
     chance: float | None = None
     """Part of such bridges that carry the target load."""
     fails_first: tuple[tuple[str, float], ...] = ()

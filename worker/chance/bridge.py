@@ -26,6 +26,7 @@ from worker.truss.model import Truss
 
 SAMPLES = 2000
 LOW, MEDIAN, HIGH = 0.1, 0.5, 0.9
+TWENTY = tuple((i + 0.5) / 20 for i in range(20))
 
 WHOLE = "the truss as a whole"
 """What stands in the place of a member where a bridge gives way as a whole."""
@@ -47,6 +48,7 @@ class FailureLoads:
                              the most frequent stands first, members that never do are left out
     efficiency:              the same three parts of failure load / weight; None without mass
     samples:                 how many bridges were tried
+    twenty_N:                failure loads of twenty bridges that stand for all: the 2.5 %, 7.5 %, ... 97.5 % quantiles
     """
 
     low_N: float
@@ -56,6 +58,7 @@ class FailureLoads:
     fails_first: Mapping[str, float]
     efficiency: tuple[float, float, float] | None
     samples: int
+    twenty_N: tuple[float, ...]
 
 
 def failure_loads(
@@ -97,7 +100,7 @@ def _summary(truss: Truss, brief: Brief, used: Floats, first: Indices, masses_g:
     """From 1 over the load factor at which each bridge fails, the row of what fails first, and the masses, (n,)."""
     names = [*(member.name for member in truss.members), WHOLE]
     loads_N = brief.load.target_N / used
-    low, median, high = _quantiles(loads_N)
+    low, median, high = _three(loads_N)
     count = np.bincount(first, minlength=len(names)).tolist()
     often = sorted((index for index, times in enumerate(count) if times), key=lambda index: -count[index])
     return FailureLoads(
@@ -106,12 +109,18 @@ def _summary(truss: Truss, brief: Brief, used: Floats, first: Indices, masses_g:
         high_N=high,
         chance=float(np.mean(used <= 1.0)),
         fails_first={names[index]: count[index] / len(used) for index in often},
-        efficiency=_quantiles(loads_N / (masses_g * 1e-3 * STANDARD_GRAVITY)) if masses_g.all() else None,
+        efficiency=_three(loads_N / (masses_g * 1e-3 * STANDARD_GRAVITY)) if masses_g.all() else None,
         samples=len(used),
+        twenty_N=_quantiles(loads_N, TWENTY),
     )
 
 
-def _quantiles(values: Floats) -> tuple[float, float, float]:
-    """The 10 %, 50 % and 90 % quantiles, to DIGITS."""
-    low, median, high = (float(f"{value:.{DIGITS}g}") for value in np.quantile(values, (LOW, MEDIAN, HIGH)))
+def _three(values: Floats) -> tuple[float, float, float]:
+    """The 10 %, 50 % and 90 % quantiles."""
+    low, median, high = _quantiles(values, (LOW, MEDIAN, HIGH))
     return low, median, high
+
+
+def _quantiles(values: Floats, parts: tuple[float, ...]) -> tuple[float, ...]:
+    """To DIGITS."""
+    return tuple(float(f"{value:.{DIGITS}g}") for value in np.quantile(values, parts))

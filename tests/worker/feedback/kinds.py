@@ -20,6 +20,9 @@ def kinds(found: Analysis, asked: Brief, steps: Sequence[NextStep] = ()) -> dict
         "forces": lambda: figures.forces(found, asked),
         "utilisation": lambda: figures.utilisation(found, asked),
         "deflected": lambda: figures.deflected(found, asked),
+        "scatter": lambda: figures.scatter(found.outlook, asked),
+        "collapse": lambda: figures.collapse(found),
+        "influence": lambda: figures.influence(found, asked),
         **{
             f"joint {name}": lambda name=name: figures.joint_body(found, name)
             for name in dict.fromkeys([loaded, *governing])

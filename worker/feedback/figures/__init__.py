@@ -5,11 +5,24 @@ Each module takes values and returns markup.  ``frame`` maps millimetres to the 
 and boxes are ``rubric.drawing``'s.
 """
 
+from worker.feedback.figures.collapse import collapse
 from worker.feedback.figures.deflected import deflected
 from worker.feedback.figures.envelope import envelope
 from worker.feedback.figures.forces import forces
+from worker.feedback.figures.influence import influence
 from worker.feedback.figures.joint_body import joint_body
 from worker.feedback.figures.mechanism import mechanism
+from worker.feedback.figures.scatter import scatter
 from worker.feedback.figures.utilisation import utilisation
 
-__all__ = ["deflected", "envelope", "forces", "joint_body", "mechanism", "utilisation"]
+__all__ = [
+    "collapse",
+    "deflected",
+    "envelope",
+    "forces",
+    "influence",
+    "joint_body",
+    "mechanism",
+    "scatter",
+    "utilisation",
+]

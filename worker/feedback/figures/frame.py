@@ -14,7 +14,9 @@ MARGIN = 62.0
 TALLEST = 300.0
 LEAST = (100.0, 60.0)
 STRETCHED = (160.0, 95.0)
-"""A truss drawn narrower or lower than the least is stretched to this, and the drawing says so."""
+"""A truss drawn narrower or lower than the least is stretched to this, and the drawing says so.
+
+All three are of a drawing of full width; a smaller one has its share of LEAST and STRETCHED."""
 
 
 @dataclass(frozen=True)
@@ -51,10 +53,10 @@ def fitted(
     room = wide - 2 * margin
     scales = [limit / extent for limit, extent in ((room, long), (tallest, high)) if extent > 0]
     scale = min(scales, default=1.0)
-    sx, sy = (_stretched(scale, (long, high), i) for i in (0, 1))
+    sx, sy = (_stretched(scale, (long, high), i, wide / WIDTH) for i in (0, 1))
     return Frame(sx, sy, min(xs), min(ys), (wide - long * sx) / 2)
 
 
-def _stretched(scale: float, extents: tuple[float, float], i: int) -> float:
+def _stretched(scale: float, extents: tuple[float, float], i: int, share: float) -> float:
     straight = extents[i] <= 1e-6 * max(extents)
-    return scale if straight or scale * extents[i] >= LEAST[i] else STRETCHED[i] / extents[i]
+    return scale if straight or scale * extents[i] >= share * LEAST[i] else share * STRETCHED[i] / extents[i]

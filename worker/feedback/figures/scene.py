@@ -59,12 +59,17 @@ class Scene:
     ) -> Scene:
         """Lay a truss out on a drawing so wide; members too short to see are left out."""
         frame = fitted([(j.x_mm, j.y_mm) for j in analysis.joints] or [(0.0, 0.0)], margin, wide, tallest)
+        return cls.on(analysis, frame, Space(wide=wide), line)
+
+    @classmethod
+    def on(cls, analysis: Analysis, frame: Frame, space: Space, line: float = 6.0) -> Scene:
+        """The same in a frame that is known, and in room that others share."""
         points = {j.name: frame.place((j.x_mm, j.y_mm)) for j in analysis.joints}
         long = {m.name: math.dist(points[m.start], points[m.end]) for m in analysis.members}
         seen = tuple(m for m in analysis.members if long[m.name] > 0.2)
         lengths = [long[m.name] for m in seen]
         usual = quantiles(lengths, n=4)[0] if len(lengths) > 1 else _ROOMY
-        scene = cls(analysis, frame, points, seen, min(1.0, max(0.3, usual / _ROOMY)), Space(wide=wide), line)
+        scene = cls(analysis, frame, points, seen, min(1.0, max(0.3, usual / _ROOMY)), space, line)
         for m in seen:
             scene.space.take(*strip(*scene.ends(m), line * scene.thin), *_heads(*scene.ends(m), scene.thin))
         for at in points.values():

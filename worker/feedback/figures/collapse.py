@@ -1,0 +1,150 @@
+"""How a redundant truss falls: which member breaks at which load, one small drawing for each stage."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from rubric.drawing import palette
+from rubric.drawing.boxes import Box, Space, text_width
+from rubric.drawing.labels import Label, along, placed
+from rubric.drawing.svg import Point, drawing, element, line, words
+from rubric.drawing.text import clean
+from rubric.messages.outcomes import Analysis, Break, Figure, MemberRow
+from rubric.wording import amount, figure, listed, plural
+from worker.feedback.figures.frame import Frame, fitted
+from worker.feedback.figures.legend import Legend, dashed
+from worker.feedback.figures.scene import Scene
+from worker.feedback.figures.spoken import name
+
+MOST = 6
+"""Stages drawn."""
+_ACROSS = 3
+_WIDE = palette.WIDTH / _ACROSS
+_TALLEST = 110.0
+_MARGIN = 24.0
+_ROW = 15.0
+_LINES = 3
+"""Rows of words under each small drawing."""
+_GAP = 34.0
+_NAMED = 3
+
+_BROKEN = {
+    "tension": "is pulled apart",
+    "crushing": "is crushed",
+    "buckling": "buckles",
+    "bending": "breaks at a stiff joint",
+    "joint": "shears off at its glue",
+    "none": "breaks",
+}
+
+
+def collapse(analysis: Analysis) -> Figure | None:
+    """Draw the stages in which a redundant truss falls under a load that only grows, N on the whole bridge.
+
+    None for a truss that is not redundant, and for one that gives way as a whole before any member breaks.
+    """
+    breaks = analysis.outlook.breaks if analysis.outlook else ()
+    if not breaks or not analysis.degree or _whole_first(analysis, breaks):
+        return None
+    space = Space()
+    frame = fitted([(row.x_mm, row.y_mm) for row in analysis.joints], _MARGIN, _WIDE, _TALLEST)
+    heights = [row.y_mm for row in analysis.joints]
+    pitch = (max(heights) - min(heights)) * frame.y + _GAP + _LINES * _ROW
+    parts: list[str] = []
+    for index, stage in enumerate(breaks[:MOST]):
+        corner = (index % _ACROSS * _WIDE, index // _ACROSS * pitch)
+        gone = {member for before in breaks[:index] for member in before.members}
+        parts += _stage(Scene.on(analysis, _shifted(frame, corner), space), stage, gone)
+        parts += _words(_told(index, breaks), corner, space)
+    legend = Legend(space.bottom - space.top + 20)
+    legend.sample(_breaking, "breaks now")
+    legend.sample(dashed, "broken before")
+    legend.say(_basis(breaks))
+    legend.say(frame.note)
+    shifted = element("g", *parts, transform=f"translate(0 {8 - space.top:.1f})")
+    return drawing([shifted, *legend.parts], legend.bottom, "How the truss falls", _said(breaks))
+
+
+def _whole_first(analysis: Analysis, breaks: tuple[Break, ...]) -> bool:
+    whole_N = analysis.outlook.whole_load_N if analysis.outlook else None
+    return whole_N is not None and whole_N < breaks[0].at_N
+
+
+def _shifted(frame: Frame, by: Point) -> Frame:
+    return replace(frame, start=frame.start + by[0], low=frame.low + by[1] / frame.y)
+
+
+def _stage(scene: Scene, stage: Break, gone: set[str]) -> list[str]:
+    """The truss that is left, and what of it breaks now."""
+    wide, drawn = max(0.8, 1.8 * scene.thin), []
+    for row in scene.members:
+        if row.name in gone:
+            drawn.append(dashed(*scene.ends(row)))
+        elif row.name in stage.members:
+            drawn.append(_breaking(*scene.ends(row)))
+        else:
+            drawn.append(line(*scene.ends(row), stroke=palette.INK, stroke_width=wide))
+    return [*drawn, *scene.joints(), *(_named(scene, row) for row in scene.members if row.name in stage.members)]
+
+
+def _named(scene: Scene, row: MemberRow) -> str:
+    a, b = scene.ends(row)
+    for size in (11.0, 9.0):
+        label = Label(clean(row.name, 14), size, palette.OVER, bold=True)
+        found = placed(label, along(a, b, label, 6 * scene.thin + 3, scene.middle), scene.space)
+        if found:
+            return found
+    return ""  # the words under the drawing name it too
+
+
+def _breaking(a: Point, b: Point) -> str:
+    """A thick line with a gap in its middle."""
+    parts = [(a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])) for t in (0.44, 0.56)]
+    return "".join(line(p, q, stroke=palette.OVER, stroke_width=4.4) for p, q in ((a, parts[0]), (parts[1], b)))
+
+
+def _words(text: str, corner: Point, space: Space) -> list[str]:
+    """What a stage says, on rows under its drawing."""
+    left, top = corner[0] + 10, corner[1] + 20
+    space.take(Box((corner[0] + _WIDE / 2, top + _LINES * _ROW / 2 - 6), _WIDE / 2 - 4, _LINES * _ROW / 2))
+    rows = [""]
+    for word in text.split():
+        if text_width(f"{rows[-1]} {word}", 11) > _WIDE - 22:
+            rows.append("")
+        rows[-1] = f"{rows[-1]} {word}".strip()
+    return [
+        words(row, (left, top + i * _ROW), text_anchor="start", font_size=11) for i, row in enumerate(rows[:_LINES])
+    ]
+
+
+def _told(index: int, breaks: tuple[Break, ...]) -> str:
+    """``2. At once: b-d buckled.``"""
+    stage = breaks[index]
+    when = "At once" if stage.at_once else f"At {amount(stage.at_N, 'N')}"
+    if len(stage.members) == 1:
+        what = f"{clean(stage.members[0], 14)} {_BROKEN[stage.modes[0]]}"
+    elif len(stage.members) <= _NAMED:
+        what = f"{listed([clean(member, 14) for member in stage.members])} break"
+    else:
+        what = f"{clean(stage.members[0], 14)} and {plural(len(stage.members) - 1, 'other')} break"
+    end = " Then the rest falls." if index == len(breaks) - 1 else ""
+    return f"{index + 1}. {when}: {what}.{end}"
+
+
+def _basis(breaks: tuple[Break, ...]) -> str:
+    more = f" {plural(len(breaks) - MOST, 'more stage')} {'follows' if len(breaks) == MOST + 1 else 'follow'}."
+    peak, first = breaks[-1].at_N, breaks[0].at_N
+    grown = f" After its first break it still carries more, up to {amount(peak, 'N')}." if peak > first * 1.0005 else ""
+    return (
+        "The load on the whole bridge only grows. A member that breaks carries nothing from then on, and the "
+        f"others take its share.{grown}{more if len(breaks) > MOST else ''}"
+    )
+
+
+def _said(breaks: tuple[Break, ...]) -> str:
+    stages = []
+    for index, stage in enumerate(breaks):
+        when = "at once" if stage.at_once else f"at {amount(stage.at_N, 'N')}"
+        pairs = zip(stage.members, stage.modes, strict=True)
+        stages.append(f"stage {figure(index + 1)}, {when}: {listed([f'{name(m)} {_BROKEN[how]}' for m, how in pairs])}")
+    return f"{_basis(breaks)} {'; '.join(stages)}. Then the rest falls."
