@@ -10,12 +10,13 @@ from werkzeug.wrappers import Response as Redirect
 from service import web
 from service.classes import overview
 from service.classes.mark_book import as_csv
+from service.classes.pack import pack
 from service.classes.setting import rubric_of
 from service.classes.sheets import archive
 from service.people.enrol import SignIn, new_secret
 from service.people.guards import staff_only
 from service.records import queries, second_markings
-from service.records.models import Assignment, Notice, Person
+from service.records.models import Assignment, Notice, Person, Sheet
 from service.rendering import zone
 from service.saying import file_word
 
@@ -46,6 +47,7 @@ def class_table(assignment_id: int) -> str:
     found = _found(assignment_id)
     lines = _lines(found)
     rows = _rows(found, lines)
+    printed = {number for number, _, _ in queries.sheets_of(web.reading(), found.id)}
     return render_template(
         "class-table.html",
         assignment=found,
@@ -55,7 +57,8 @@ def class_table(assignment_id: int) -> str:
         counts=rubric_of(found.newest).attempts.counts,
         notices=[pair for pair in _notices() if pair[0].class_id == found.class_id],
         held=sum(line.held for line in lines),
-        sheets=len(queries.sheets_of(web.reading(), found.id)),
+        sheets=len(printed),
+        not_printed=sum(1 for row in rows if row.counts and row.counts.id not in printed),
     )
 
 
@@ -75,6 +78,18 @@ def sheets(assignment_id: int) -> Response:
     found = _found(assignment_id)
     data = archive(web.records(), queries.sheets_of(web.reading(), found.id))
     return Response(data, headers=_download(found, "sheets", "zip"), content_type="application/zip")
+
+
+@pages.get("/staff/assignments/<int:assignment_id>/sheets.pdf")
+@staff_only
+def sheets_to_print(assignment_id: int) -> Response:
+    """The sheet of each student's attempt that counts, in the order of the class, to print two-sided."""
+    found = _found(assignment_id)
+    counting = [(row.student.name, row.counts.id) for row in _rows(found, _lines(found)) if row.counts]
+    printed = ((name, web.reading().get(Sheet, number)) for name, number in counting)
+    sheets = [(name, sheet.pdf) for name, sheet in printed if sheet is not None] or abort(404)
+    data = pack(f"{found.title}, class {found.school_class.name}", sheets)
+    return Response(data, headers=_download(found, "sheets", "pdf"), content_type="application/pdf")
 
 
 @pages.get("/staff/classes/<int:class_id>")

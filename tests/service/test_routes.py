@@ -60,6 +60,7 @@ MAY_OPEN = {
     "teaching.class_table": STAFF_OF_CLASS,
     "teaching.marks": STAFF_OF_CLASS,
     "teaching.sheets": STAFF_OF_CLASS,
+    "teaching.sheets_to_print": STAFF_OF_CLASS,
     "teaching.class_list": STAFF_OF_CLASS,
     "teaching.passphrase": STAFF_OF_CLASS,
     "office.office": {COORDINATOR},
