@@ -24,11 +24,17 @@ class _Tags:
 
 
 def pack(title: str, sheets: Iterable[tuple[str, bytes]]) -> bytes:
-    """One PDF of (bookmark, PDF) pairs, in their order; a blank page follows a sheet of an odd number of pages."""
+    """One PDF of (bookmark, PDF) pairs, in their order; a blank page follows a sheet of an odd number of pages.
+
+    What is no PDF, which no worker of ours sends, is left out.
+    """
     whole, tags, bookmarks = pikepdf.new(), _Tags(), []
     opened = []  # a page that was taken over still reads from the file it came from
     for said, data in sheets:
-        sheet = pikepdf.open(BytesIO(data))
+        try:
+            sheet = pikepdf.open(BytesIO(data))
+        except pikepdf.PdfError:
+            continue
         opened.append(sheet)
         bookmarks.append(OutlineItem(said, len(whole.pages)))
         _append(whole, sheet, tags)

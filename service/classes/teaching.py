@@ -82,12 +82,15 @@ def sheets(assignment_id: int) -> Response:
 
 @pages.get("/staff/assignments/<int:assignment_id>/sheets.pdf")
 @staff_only
-def sheets_to_print(assignment_id: int) -> Response:
+def sheets_to_print(assignment_id: int) -> Response | Redirect:
     """The sheet of each student's attempt that counts, in the order of the class, to print two-sided."""
     found = _found(assignment_id)
     counting = [(row.student.name, row.counts.id) for row in _rows(found, _lines(found)) if row.counts]
     printed = ((name, web.reading().get(Sheet, number)) for name, number in counting)
-    sheets = [(name, sheet.pdf) for name, sheet in printed if sheet is not None] or abort(404)
+    sheets = [(name, sheet.pdf) for name, sheet in printed if sheet is not None]
+    if not sheets:
+        flash("No sheet of an attempt that counts is printed yet.")
+        return redirect(url_for("teaching.class_table", assignment_id=found.id), 303)
     data = pack(f"{found.title}, class {found.school_class.name}", sheets)
     return Response(data, headers=_download(found, "sheets", "pdf"), content_type="application/pdf")
 

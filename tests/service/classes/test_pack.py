@@ -65,6 +65,10 @@ def test_the_whole_has_a_language_and_a_title(whole: bytes) -> None:
         assert metadata["dc:title"] == "Sheets of 8B"
 
 
+def test_what_is_no_pdf_is_left_out() -> None:
+    assert len(opened(pack("One", [("Broken", b"%PDF-1.7 no more"), ("Ada", sheet("Ada", 1))])).pages) == 2
+
+
 def test_thirty_sheets_are_joined_within_two_seconds() -> None:
     one = sheet("Ada", 4)
     began = perf_counter()
