@@ -23,6 +23,8 @@ class Measure:
     more_is_better: bool
     units: str = ""
     """Which group of units a rubric may write its numbers in; nothing: plain numbers."""
+    sign: str = "never negative"
+    """What its sign says."""
     counted: bool = False
     """Whether it is a number of things, so that a rubric may ask for at most so many."""
     phrase: str = ""
@@ -56,7 +58,7 @@ _ALL = (
     Measure(
         "failure load",
         "N",
-        "Load on the whole bridge at which its first member or joint fails. Always positive.",
+        "Load on the whole bridge at which its first member or joint fails.",
         "worker.strength",
         True,
         "force",
@@ -85,7 +87,7 @@ _ALL = (
     Measure(
         "peak load",
         "N",
-        "Most that the whole bridge carries when its members break in turn. Always positive.",
+        "Most that the whole bridge carries when its members break in turn.",
         "worker.collapse",
         True,
         "force",
@@ -156,10 +158,11 @@ _ALL = (
     Measure(
         "midspan deflection",
         "mm",
-        "How far the deck joint nearest midspan goes down at the target load; downward is positive.",
+        "How far the deck joint nearest midspan goes down at the target load.",
         "worker.statics",
         False,
         "length",
+        sign="downward is positive",
     ),
     Measure(
         "joints", "", "Joints of one side truss.", "worker.truss", False, counted=True, phrase="the number of joints"
@@ -193,7 +196,7 @@ _ALL = (
     Measure(
         "depth below deck",
         "mm",
-        "Depth of the lowest joint below the deck line, as a positive number.",
+        "Depth of the lowest joint below the deck line.",
         "worker.truss",
         False,
         "length",

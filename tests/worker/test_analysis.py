@@ -6,6 +6,7 @@ import pytest
 
 from rubric import library
 from rubric.measures import CATALOGUE
+from service.demo.bridges import arch, as_yaml, girder, zigzag
 from tests.corpus.mistaken import G as GOOD
 from worker.analysis import analysis, solve
 from worker.measures import measures
@@ -36,6 +37,23 @@ def test_measures_fit_together() -> None:
     assert found["reserve factor"] == pytest.approx(found["failure load"] / 200)
     assert found["largest utilisation"] == pytest.approx(1 / found["reserve factor"])
     assert (found["joints"], found["members"], found["depth above deck"]) == (4, 5, 150)
+
+
+@pytest.mark.parametrize("title", ["Two bays", "Four bays", "Arch"])
+def test_a_measure_has_the_sign_that_its_catalogue_says(title: str) -> None:
+    design = {
+        "Two bays": zigzag("T", 600, 4, 120, bottom="square5", top="square5", diagonal="square5"),
+        "Four bays": girder("T", 600, 4, 150, bottom="square5", top="square5", vertical="square3", diagonal="square3"),
+        "Arch": girder("T", 600, 6, arch(170), bottom="square3", top="square5", vertical="square3", diagonal="square3"),
+    }[title]
+    solved = solve(read_truss(as_yaml(design).encode(), BRIEF), BRIEF)
+    for name, value in measures(solved, analysis(solved, outlook(solved, b"seed"))).items():
+        assert value is None or value >= 0 or CATALOGUE[name].sign != "never negative"
+
+
+def test_the_deck_goes_down_under_its_load_and_that_counts_as_positive() -> None:
+    assert CATALOGUE["midspan deflection"].sign == "downward is positive"
+    assert measures(SOLVED, FOUND)["midspan deflection"] > 0
 
 
 def test_lengths_are_told_apart_to_the_mm_and_sticks_are_counted_for_the_whole_bridge() -> None:

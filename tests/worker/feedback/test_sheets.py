@@ -112,6 +112,20 @@ def test_a_sheet_prints_the_marks_of_the_outcome() -> None:
         assert row.earn_more in text
 
 
+def test_a_sheet_prints_what_the_rules_did_and_names_bonus_and_deduction() -> None:
+    rows = GOOD.marks.criteria
+    changed = (
+        rows[0].model_copy(update={"counts_as": "bonus", "points": 3, "out_of": 5}),
+        rows[1].model_copy(update={"counts_as": "deduction", "points": -2, "out_of": 0}),
+    )
+    said = "Minus 4 points: handed in 2 hours late."
+    outcome = GOOD.model_copy(update={"marks": GOOD.marks.model_copy(update={"criteria": changed, "rules": (said,)})})
+    text = " ".join(read(set_sheet(outcome)).split())
+    assert said in text
+    assert "3 of 5 (bonus)" in text
+    assert "-2 (deduction)" in text
+
+
 def test_points_print_as_they_add_up() -> None:
     marks = GOOD.marks.model_copy(update={"total": 126.78, "out_of": 150.0, "waiting": 0.0})
     assert "126.78 of 150 points" in read(set_sheet(GOOD.model_copy(update={"marks": marks})))
