@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from rubric.drawing import palette
 from rubric.drawing.labels import Label
-from rubric.drawing.svg import Point, line
+from rubric.drawing.svg import Point, line, words
 from rubric.wording import figure
 
 _TICK = 5.0
@@ -60,6 +60,16 @@ def level(scale: Axis, y: float, text: str = "", size: float = 10.5) -> str:
     if text:
         drawn.append(_centred(text, ((scale.start + scale.end) / 2, y + _TICK + 25), palette.TEXT))
     return "".join(drawn)
+
+
+def upright(scale: Axis, x: float, right: float, size: float = 10.5) -> str:
+    """The axis drawn upwards at ``x``, numbers to its left, and a faint line at each tick as far as ``right``."""
+    drawn = []
+    for value in scale.ticks:
+        y = scale.place(value)
+        drawn.append(line((x, y), (right, y), stroke=palette.SHADE, stroke_width=1))
+        drawn.append(words(figure(value, 4), (x - 6, y), text_anchor="end", font_size=size))
+    return "".join(drawn) + line((x, scale.start), (x, scale.end), stroke=palette.INK, stroke_width=1)
 
 
 def _centred(text: str, at: Point, size: float) -> str:

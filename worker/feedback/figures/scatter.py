@@ -6,6 +6,7 @@ from rubric.brief import Brief
 from rubric.drawing import palette
 from rubric.drawing.axis import Axis, axis, level
 from rubric.drawing.boxes import Box, Space, strip
+from rubric.drawing.heap import heaped
 from rubric.drawing.labels import Label, placed
 from rubric.drawing.svg import drawing, element, line
 from rubric.messages.outcomes import Figure, Outlook
@@ -59,15 +60,7 @@ def _scale(loads_N: list[float], target_N: float) -> Axis:
 
 def _dots(loads_N: tuple[float, ...], scale: Axis, target_N: float, space: Space) -> list[str]:
     """Each dot on the line, or on the dots that it would touch; smaller where the heap would grow too high."""
-    for radius in _RADII:
-        heap: list[tuple[float, float]] = []
-        for load_N in loads_N:
-            x, y = scale.place(load_N), -radius - 3
-            while any(abs(x - cx) < 2 * radius + 0.8 and abs(y - cy) < 2 * radius for cx, cy in heap):
-                y -= 2 * radius + 0.8
-            heap.append((x, y))
-        if not heap or -min(y for _, y in heap) <= _HIGHEST:
-            break
+    heap, radius = heaped([scale.place(load_N) for load_N in loads_N], _RADII, _HIGHEST)
     space.take(*(Box(at, radius, radius) for at in heap), Box((WIDE / 2, 0), WIDE / 2 - 4, 2))
     return [_dot(x, y, load_N >= target_N, radius) for (x, y), load_N in zip(heap, loads_N, strict=True)]
 
