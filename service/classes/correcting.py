@@ -99,18 +99,23 @@ def correct(session: Session, submission_id: int, person_id: int, form: Mapping[
 
 
 def _read(submission: Submission, form: Mapping[str, str]) -> _Typed:
+    """What is asked for; a field that is not in the form leaves what it stands for as it is."""
     corrections, whys = judged(submission.corrections), dict[str, str]()
     comments = dict(submission.comments)
     for number, criterion in can_correct(submission.version):
         name, why = criterion.name, _text(form, f"why-{number}", f"The reason for '{criterion.name}'")
-        wanted = _wanted(form.get(f"points-{number}", "").strip(), criterion, corrections.get(name), why)
-        if wanted != corrections.get(name):
+        old = corrections.get(name)
+        typed = form.get(f"points-{number}", f"{old.points:g}" if old else "").strip()
+        wanted = _wanted(typed, criterion, old, why)
+        if wanted != old:
             whys[name] = why
         corrections.pop(name, None)
         if wanted is not None:
             corrections[name] = wanted
-        comments[name] = _text(form, f"comment-{number}", f"The comment on '{name}'")
-    comments[WHOLE] = _text(form, "comment", "The comment on the whole")
+        if f"comment-{number}" in form:
+            comments[name] = _text(form, f"comment-{number}", f"The comment on '{name}'")
+    if "comment" in form:
+        comments[WHOLE] = _text(form, "comment", "The comment on the whole")
     return _Typed(corrections, {name: text for name, text in comments.items() if text}, whys)
 
 

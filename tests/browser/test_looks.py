@@ -77,6 +77,14 @@ def test_the_pages_of_staff(sign_in: Open, tmp_path: Path) -> None:
     for address in ("/staff", "/staff/assignments/1", "/staff/classes/1", "/attempts/1", "/boards/contests/1"):
         page.goto(address)
         check(page, tmp_path)
+    for address in (
+        "/attempts/1/corrections",
+        "/staff/assignments/1/release",
+        "/staff/assignments/1/second",
+        "/second",
+    ):
+        page.goto(address)
+        check(page, tmp_path)
 
 
 def test_the_pages_before_signing_in(open_page: Open, tmp_path: Path) -> None:

@@ -49,6 +49,24 @@ def test_a_student_reads_what_the_teacher_wrote(sign_in: Open) -> None:
     expect(student.locator(".total")).to_contain_text("99 of 100 points")
 
 
+def test_a_teacher_holds_a_mark_and_releases_it_by_keyboard_and_without_scripts(sign_in: Open) -> None:
+    student = sign_in("Hal Pine")
+    hand_in(student, GIRDER + b"# held\n")
+    page = sign_in("Tess Birch", java_script_enabled=False)
+    page.goto(student.url)
+    page.get_by_label("Reason for holding it").focus()
+    page.keyboard.type("I measure it once more.")
+    page.keyboard.press("Tab")
+    page.keyboard.press("Enter")
+    expect(page.get_by_text("1 mark held back.")).to_be_visible()
+    student.reload()
+    expect(student.get_by_text("because I measure it once more.")).to_be_visible()
+    expect(student.get_by_role("link", name="Feedback sheet")).to_have_count(0)
+    page.get_by_role("button", name="Release this mark").press("Enter")
+    student.reload()
+    expect(student.locator(".total")).to_contain_text("90 of 100 points")
+
+
 def test_a_coordinator_sees_all_classes_and_the_contest(sign_in: Open) -> None:
     page = sign_in("Cora Vale")
     expect(page.get_by_role("heading", name="Class Otters")).to_be_visible()
