@@ -22,7 +22,7 @@ from service.classes.handing_in import (
     hand_in,
     plain_file_name,
 )
-from service.classes.setting import brief_of, rubric_of
+from service.classes.setting import brief_of, marks_wait, rubric_of
 from service.contest.board import own_standing
 from service.people.guards import student_only
 from service.records import queries
@@ -120,6 +120,7 @@ def _page(found: Assignment, problem: Problem | None = None) -> Response:
         brief=brief,
         facts=facts(brief),
         rubric=rubric,
+        waits=marks_wait(found),
         attempts=attempts[::-1],
         left=left,
         used=used_said(left),

@@ -17,7 +17,7 @@ from sqlalchemy.orm import Session
 
 from rubric.messages.names import MARK
 from service.classes.attempts_left import attempts_left, used_said
-from service.classes.setting import rubric_of
+from service.classes.setting import marks_wait, rubric_of
 from service.jobs import open_job
 from service.people.sign_in import Writing
 from service.records.models import Assignment, Job, Person, Submission, now
@@ -130,7 +130,7 @@ def _keep(session: Session, student_id: int, assignment_id: int, file_name: str,
         file_sha256=sha256,
         handed_in=moment,
         judgements={},
-        held=assignment.release_by_hand,
+        held=marks_wait(assignment),
     )
     session.add(row)
     session.flush()

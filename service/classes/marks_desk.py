@@ -11,7 +11,7 @@ from service.classes import overview, releasing
 from service.classes.correcting import WHOLE, correct, lines
 from service.classes.judging import LONGEST_COMMENT, NotJudged
 from service.classes.placing import has_places
-from service.classes.setting import rubric_of
+from service.classes.setting import marks_wait, rubric_of
 from service.people.guards import staff_only
 from service.records import queries
 from service.records.models import MARKED, RECEIVED, Assignment, Job, Submission
@@ -70,12 +70,10 @@ def release_setting(assignment_id: int) -> Redirect:
     """Say whether marks of attempts to come wait for a teacher."""
     found = _assignment(assignment_id)
     by_hand = request.form.get("release") != "at once"
-    if not by_hand and has_places(rubric_of(found.newest)):
-        flash("The rubric gives points for places, and a release settles these. So marks wait until you release them.")
-        return redirect(url_for("marks.release", assignment_id=found.id), 303)
     with web.writing() as session:
         session.get_one(Assignment, found.id).release_by_hand = by_hand
-    flash("From now on, marks wait until you release them." if by_hand else "From now on, marks are given at once.")
+        waits = marks_wait(session.get_one(Assignment, found.id))
+    flash("From now on, marks wait until you release them." if waits else "From now on, marks are given at once.")
     return redirect(url_for("marks.release", assignment_id=found.id), 303)
 
 
@@ -123,6 +121,7 @@ def _release_page(found: Assignment, attempts: list[AttemptLine]) -> str:
         held=sum(line.held for line in attempts),
         count=len(attempts),
         by_place=has_places(rubric),
+        by_rubric=rubric.release == "by hand",
         longest=LONGEST_COMMENT,
     )
 

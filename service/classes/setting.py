@@ -73,7 +73,6 @@ def set_assignment(
         title=(" ".join(title.split()) or read.title)[:200],
         opens=to_utc(read.dates.opens, zone) if read.dates.opens else None,
         due=to_utc(read.dates.due, zone) if read.dates.due else None,
-        release_by_hand=marking.release == "by hand",
     )
     assignment.versions.append(
         Version(
@@ -97,6 +96,11 @@ def brief_of(version: Version) -> Brief:
 def rubric_of(version: Version) -> Rubric:
     """The rubric as a value."""
     return Rubric.model_validate(version.rubric)
+
+
+def marks_wait(assignment: Assignment) -> bool:
+    """Whether marks of attempts to come wait for a teacher: the rubric says so, or the teacher did."""
+    return assignment.release_by_hand or rubric_of(assignment.newest).release == "by hand"
 
 
 def _read(what: str, reader: Callable[[bytes], T], data: bytes) -> T:

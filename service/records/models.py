@@ -118,7 +118,7 @@ class Assignment(Base):
     opens: Mapped[datetime | None]
     due: Mapped[datetime | None]
     release_by_hand: Mapped[bool] = mapped_column(default=False)
-    """Whether marks of attempts that come in wait until a teacher releases them."""
+    """Whether marks of attempts that come in wait until a teacher releases them, whatever the rubric says."""
     school_class: Mapped[SchoolClass] = relationship(back_populates="assignments")
     contest: Mapped[Contest | None] = relationship()
     versions: Mapped[list[Version]] = relationship(

@@ -29,7 +29,6 @@ def place(among: str = "class", by: str = "efficiency") -> dict[str, Any]:
 def contest(site: Site) -> Site:
     """The site with points for places, in class 8B, and marks that wait."""
     site.ask(**{"release": "by hand", "out of": 108.0, "criteria": [*CRITERIA, place()]})
-    post(site.signed_in("Tess Birch"), f"/staff/assignments/{site.assignment}/release/setting", release="by hand")
     return site
 
 
@@ -113,13 +112,13 @@ def test_places_in_the_contest_count_all_its_classes(contest: Site) -> None:
     assert cleo not in places(contest)
 
 
-def test_a_rubric_with_places_does_not_let_marks_go_at_once(contest: Site) -> None:
+def test_where_the_rubric_says_by_hand_no_setting_lets_marks_go_at_once(contest: Site) -> None:
     teacher = contest.signed_in("Tess Birch")
     address = f"/staff/assignments/{contest.assignment}/release"
+    assert "The rubric says <code>release: by hand</code>" in teacher.get(address).text
     post(teacher, f"{address}/setting", release="at once")
-    page = teacher.get(address).text
-    assert "The rubric gives points for places, and a release settles these." in page
-    assert 'value="by hand" checked' in page
+    [ada] = handed_in(contest, "Ada Fern", GIRDER)
+    assert "Your truss stands" in contest.signed_in("Ada Fern").get(f"/attempts/{ada}").text
 
 
 @given(st.floats(1, 5000), st.lists(st.floats(1, 5000), max_size=20))
