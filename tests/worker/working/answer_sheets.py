@@ -69,6 +69,10 @@ loads: {c: [0, -80]}
 """The roller on a slope of 45 degrees pushes up and to the left alike: b 40 N up, 40 N left; a 40 N up, 40 N right."""
 
 
+LEANING = KING_POST.replace("[300, 150]", "[302, 150]")
+"""The post leans by less than a degree: forces across say next to nothing of it."""
+
+
 @dataclass(frozen=True)
 class AnswerSheet:
     """One sheet: what was written, what is not right, the points, and why that is fair."""
@@ -437,6 +441,32 @@ SHEETS = (
         "The share of the two diagonals needs stiffness; after one wrong share each joint gives the rest.",
         {"a-b": "sense", **dict.fromkeys(("b-d", "b-c", "a-c", "c-d", "d-a"), "follows")},
         {"asks": "forces"},
+    ),
+    AnswerSheet(
+        "small differences that add up",
+        TENTS,
+        "{reactions: {A: 6 up, C: 2 up}, forces: {A-D: 10.1 C, A-B: 8.08 T, D-B: 3.233 C, D-E: 5.494 C, B-E: 3.233 T,"
+        " B-C: 2.907 T, E-C: 3.333 C}}",
+        20,
+        "A-D is 1 % off, as near as asked.  What is resolved from it is up to 9 % off and no new slip.",
+        dict.fromkeys(("D-B", "D-E", "B-E", "B-C"), "follows"),
+        told="your own forces lead to your 3.233 kN C, so small differences added up there.",
+    ),
+    AnswerSheet(
+        "a number too far off to be called rounded",
+        BRACKET,
+        "{reactions: {A: 12 up 16 left, B: 16 right}, forces: {A-C: 20 T, B-C: 20 C, A-B: 0}}",
+        of(5.5, 6),
+        "16 to one figure is 20, but a quarter off is as likely A-C copied down twice.",
+        {"B-C": "sense"},
+    ),
+    AnswerSheet(
+        "a slip where the forces across say next to nothing",
+        LEANING,
+        "{reactions: {a: 50 up, c: 50 up}, forces: {a-b: 100 T, b-c: 99 T, a-d: 112 C, d-c: 111 C, b-d: 80 T}}",
+        of(6.5, 7),
+        "The chords in whole newtons allow the post any force across; upward it must carry the load.",
+        {"b-d": "sense"},
     ),
     AnswerSheet(
         "small forces within the teacher's newtons",

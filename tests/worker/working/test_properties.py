@@ -16,7 +16,7 @@ from tests.worker.working.test_answer_sheets import criterion
 from worker.statics import solve
 from worker.truss.model import Truss, Working, Written
 from worker.working import compare
-from worker.working.balance import reaction_names
+from worker.working.balance import MIRROR, equations, reaction_names
 
 SEEDS = st.integers(0, 10_000)
 FIGURES = 5
@@ -157,3 +157,29 @@ def test_a_mechanism_has_no_answers(make) -> None:
     truss = make()
     moving = replace(truss, members=truss.members[1:], working=Working())
     assert compare(moving, solve(moving), criterion()) == ()
+
+
+def test_a_truss_alike_on_both_sides_is_seen_as_such_and_one_that_is_not_is_not() -> None:
+    def mirrored(truss: Truss) -> int:
+        return sum(equation.where == MIRROR for equation in equations(truss, solve(truss)))
+
+    even = trusses.pratt(6, panel=0.1, depth=0.12)  # joints at 0.30000000000000004 and the like
+    moved = replace(even, joints=even.joints | {"t1": (0.11, 0.12)})
+    loaded = replace(even, loads=even.loads | {"b1": (0.0, -11.0)})
+    assert mirrored(even) == 11  # 21 members, of which the middle post is its own image, and one pair of reactions
+    assert mirrored(moved) == mirrored(loaded) == 0
+
+
+def test_rounding_noise_of_a_solution_makes_no_zero_member_carry_a_force() -> None:
+    truss = trusses.pratt()
+    solution = solve(truss)
+    noisy = replace(solution, forces={name: force + 1e-11 for name, force in solution.forces.items()})
+    right = with_working(truss, solution.forces, reactions_of(truss))
+    assert {answer.verdict for answer in compare(right, noisy, criterion())} == {"right"}
+
+
+def test_g_is_known_as_a_slip_of_units_even_to_a_strict_teacher() -> None:
+    truss = trusses.two_bar()
+    by_g = {name: force / 9.81 for name, force in solve(truss).forces.items()}
+    found = compare(with_working(truss, by_g, reactions_of(truss)), solve(truss), criterion(within="0 %"))
+    assert next(answer.verdict for answer in found if answer.about == "force") == "unit"
