@@ -57,7 +57,9 @@ class Box:
     @property
     def bounds(self) -> Bounds:
         """The upright rectangle around it."""
-        (x, y), (rx, ry) = self.at, self.reach
+        (x, y), (c, s) = self.at, self.axis
+        rx = self.along * abs(c) + self.across * abs(s)
+        ry = self.along * abs(s) + self.across * abs(c)
         return x - rx, y - ry, x + rx, y + ry
 
     def touches(self, other: Box) -> bool:

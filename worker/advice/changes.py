@@ -151,7 +151,9 @@ def written(truss: Truss, place: Vector) -> str:
 
 
 def left_out(solved: Solved) -> Iterator[Change]:
-    """Each member that carries nothing, taken out."""
+    """Each member that carries nothing, taken out; none of a determinate truss, which needs them all to stand."""
+    if not solved.solution.degree:
+        return
     for idle in [c.member for c in solved.strength.checks if c.utilisation < IDLE][:MOST_LEFT_OUT]:
         rest = tuple(member for member in solved.truss.members if member != idle)
         title = f"Leave out member {idle.name}, which carries next to nothing"

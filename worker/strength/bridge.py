@@ -67,7 +67,8 @@ def strength(truss: Truss, demand: Demand | None, brief: Brief, wood: Wood) -> S
     ``demand`` is None for a mechanism: then there are no checks, and only the mass is known.
     ``failure_load_N`` is None where no member carries anything.
     """
-    checks = tuple(_worst(truss, member, demand, brief, wood) for member in truss.members) if demand else ()
+    each = _capacities(truss, brief, wood)
+    checks = tuple(_worst(member, can, wood.bending_MPa, demand) for member, can in each) if demand else ()
     least = min((check.load_factor for check in checks), default=math.inf)
     mass_g = bridge_mass_g(truss, brief, wood)
     if math.isinf(least):
@@ -99,10 +100,19 @@ def check(truss: Truss, member: Member, force_N: float, brief: Brief, wood: Wood
     return _checked(member, can, wood.bending_MPa, STILL, _Part(force_N, 0.0), _NOTHING)
 
 
-def _worst(truss: Truss, member: Member, demand: Demand, brief: Brief, wood: Wood) -> Check:
+def _capacities(truss: Truss, brief: Brief, wood: Wood) -> Iterator[tuple[Member, Capacity]]:
+    """Each member and what it can carry; members alike in stick and length are reckoned once."""
+    known: dict[tuple[str, int, float], Capacity] = {}
+    for member in truss.members:
+        alike = member.stick, member.count, truss.length_mm(member)
+        if alike not in known:
+            known[alike] = capacity(truss, member, brief, wood)
+        yield member, known[alike]
+
+
+def _worst(member: Member, can: Capacity, bends_at_MPa: float, demand: Demand) -> Check:
     """The member with the load where it fails first."""
-    can = capacity(truss, member, brief, wood)
-    each = (_checked(member, can, wood.bending_MPa, *parts) for parts in _parts(member.name, demand))
+    each = (_checked(member, can, bends_at_MPa, *parts) for parts in _parts(member.name, demand))
     return min(each, key=lambda found: (found.load_factor, -found.utilisation))
 
 

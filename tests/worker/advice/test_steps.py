@@ -82,8 +82,14 @@ def test_a_deeper_truss_stays_within_the_depth_the_brief_allows() -> None:
 
 
 def test_a_member_that_carries_nothing_but_holds_a_joint_is_not_advised_away() -> None:
-    assert [change.title for change in left_out(solved())]
+    assert [check.member.name for check in solved().strength.checks if not check.utilisation]
+    assert list(left_out(solved())) == []
     assert not any("Leave out" in step.title for step in steps(solved()))
+
+
+def test_of_a_redundant_truss_each_idle_member_is_tried_without() -> None:
+    titles = [change.title for change in left_out(solved(GIRDER + "  a-e: square3\n"))]
+    assert titles == [f"Leave out member {name}, which carries next to nothing" for name in ("b-d", "f-g")]
 
 
 def test_a_broken_limit_comes_first() -> None:
