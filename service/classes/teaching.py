@@ -83,9 +83,10 @@ def sheets(assignment_id: int) -> Response:
 @pages.get("/staff/assignments/<int:assignment_id>/sheets.pdf")
 @staff_only
 def sheets_to_print(assignment_id: int) -> Response | Redirect:
-    """The sheet of each student's attempt that counts, in the order of the class, to print two-sided."""
+    """The sheet of each student's attempt that counts and is released, in the order of the class, to print two-sided."""
     found = _found(assignment_id)
-    counting = [(row.student.name, row.counts.id) for row in _rows(found, _lines(found)) if row.counts]
+    rows = _rows(found, _lines(found))
+    counting = [(row.student.name, row.counts.id) for row in rows if row.counts and not row.counts.held]
     printed = ((name, web.reading().get(Sheet, number)) for name, number in counting)
     sheets = [(name, sheet.pdf) for name, sheet in printed if sheet is not None]
     if not sheets:

@@ -147,6 +147,13 @@ def test_the_archive_of_sheets_holds_released_ones_alone(site: Site) -> None:
     assert ZipFile(BytesIO(data)).namelist() == [f"ben-holt-attempt-1-no-{second}.pdf"]
 
 
+def test_no_sheet_of_a_held_attempt_is_joined_to_those_to_print(site: Site) -> None:
+    change(site, "hold", handed_in(site))
+    teacher = site.signed_in("Tess Birch")
+    answer = teacher.get(f"/staff/assignments/{site.assignment}/sheets.pdf", follow_redirects=True)
+    assert "No sheet of an attempt that counts is printed yet." in answer.text
+
+
 def test_corrections_of_a_held_mark_print_no_sheet_until_its_release(by_hand: Site) -> None:
     submission = handed_in(by_hand)
     teacher = by_hand.signed_in("Tess Birch")
