@@ -83,7 +83,7 @@ def sheets(assignment_id: int) -> Response:
 @pages.get("/staff/assignments/<int:assignment_id>/sheets.pdf")
 @staff_only
 def sheets_to_print(assignment_id: int) -> Response | Redirect:
-    """The sheet of each student's attempt that counts and is released, in the order of the class, to print two-sided."""
+    """The sheet of each student whose attempt that counts is released, in the order of the class, two-sided."""
     found = _found(assignment_id)
     rows = _rows(found, _lines(found))
     counting = [(row.student.name, row.counts.id) for row in rows if row.counts and not row.counts.held]
