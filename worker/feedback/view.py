@@ -31,6 +31,11 @@ __all__ = ["balances", "failure", "reactions", "with_stiff_joints"]
 MOST_SLIPS = 4
 """Slips in the working by hand that a sheet shows; the page shows every answer."""
 _MOST_NAMED = 12
+DIFFERS = (
+    "Wood grows, so one stick can be a fifth stronger than the next. Glue and straight cuts differ too. "
+    "So take each load as a good guess, and test your bridge to find out."
+)
+
 MOST_MEMBERS = 120
 """Rows of the table of members; the page of the attempt has all of a larger truss."""
 
@@ -84,10 +89,15 @@ def how_full(analysis: Analysis, brief: Brief) -> Markup | None:
     return None if picture is None else _set(picture)
 
 
-def bends(analysis: Analysis, brief: Brief) -> Markup | None:
-    """The deflected shape; None where no movements are known."""
-    picture = figures.deflected(analysis, brief)
-    return None if picture is None else _set(picture)
+def more_figures(analysis: Analysis, brief: Brief) -> list[tuple[str, str, Markup]]:
+    """Title, a line of text and the drawing of whatever else can be drawn of this truss."""
+    every = (
+        ("How it bends", "", figures.deflected(analysis, brief)),
+        ("No two bridges break at the same load", DIFFERS, figures.scatter(analysis.outlook, brief)),
+        ("As the load moves", "", figures.influence(analysis, brief)),
+        ("How it comes down", "", figures.collapse(analysis)),
+    )
+    return [(title, text, _set(picture)) for title, text, picture in every if picture is not None]
 
 
 def first_to_fail(analysis: Analysis) -> str:
@@ -97,6 +107,12 @@ def first_to_fail(analysis: Analysis) -> str:
 
 def _set(picture: Figure) -> Markup:
     return Markup(whole_words(titled_in_full(picture)))  # noqa: S704 - our own drawing, every word escaped
+
+
+def width_mm(svg: str) -> str:
+    """How wide a drawing stands on the page, so that all have letters of one size."""
+    found = re.search(r'viewBox="0 0 ([\d.]+) ', svg)
+    return f"{UNIT_MM * float(found[1]):.1f}" if found else ""
 
 
 def height_mm(svg: str) -> float:
