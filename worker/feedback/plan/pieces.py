@@ -78,11 +78,10 @@ def tenth(length_mm: float) -> float:
 
 def cutting(analysis: Analysis, brief: Brief) -> Cutting:
     """What to cut for the whole bridge; a piece is as long as its member from joint to joint."""
-    kerf_mm = 0.0
     pieces = _pieces(analysis.members, brief.sides)
-    lists = cut_lists(truss_of(analysis), brief, kerf_mm)
-    kinds = tuple(_kind(name, brief, found, pieces, kerf_mm) for name, found in lists.items())
-    return Cutting(pieces, kinds, kerf_mm)
+    lists = cut_lists(truss_of(analysis), brief, brief.kerf_mm)
+    kinds = tuple(_kind(name, brief, found, pieces) for name, found in lists.items())
+    return Cutting(pieces, kinds, brief.kerf_mm)
 
 
 def truss_of(analysis: Analysis) -> Truss:
@@ -102,7 +101,7 @@ def _pieces(members: Sequence[MemberRow], sides: int) -> tuple[Piece, ...]:
     return tuple(Piece(letters(i), *key, tuple(alike[key]), sides) for i, key in enumerate(order))
 
 
-def _kind(name: str, brief: Brief, found: CutList, pieces: Sequence[Piece], kerf_mm: float) -> Kind:
+def _kind(name: str, brief: Brief, found: CutList, pieces: Sequence[Piece]) -> Kind:
     stick = brief.stock[name]
     by_length = {piece.length_mm: piece for piece in pieces if piece.stick == name}
     ways = Counter(tuple(tenth(mm) for _, mm in one) for one in found.sticks)
@@ -113,7 +112,7 @@ def _kind(name: str, brief: Brief, found: CutList, pieces: Sequence[Piece], kerf
         needed=len(found.sticks),
         in_kit=stick.count,
         layouts=tuple(
-            Layout(tuple(by_length[mm] for mm in way), _left_over_mm(stick.length_mm, way, kerf_mm), number)
+            Layout(tuple(by_length[mm] for mm in way), _left_over_mm(stick.length_mm, way, brief.kerf_mm), number)
             for way, number in ways.items()
         ),
         too_long=tuple(by_length[mm] for mm in dict.fromkeys(tenth(mm) for _, mm in found.too_long)),

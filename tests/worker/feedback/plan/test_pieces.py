@@ -36,6 +36,16 @@ def test_pieces_and_what_is_left_over_add_up_to_the_stick() -> None:
         assert sum(piece.length_mm for piece in one.pieces) + one.left_over_mm == pytest.approx(900.0)
 
 
+def test_each_cut_takes_its_kerf_and_never_more_than_the_stick_has() -> None:
+    sawn = cutting(bridges.analysis_of(bridges.TYPICAL), bridges.brief(600, kerf_mm=2.0))
+    assert sawn.kerf_mm == 2.0
+    (kind,) = sawn.kinds
+    for one in kind.layouts:
+        used = sum(piece.length_mm for piece in one.pieces) + 2 * len(one.pieces)
+        assert one.left_over_mm == pytest.approx(max(0.0, 900 - used))
+        assert used <= 902
+
+
 def test_each_member_finds_its_piece() -> None:
     for row in bridges.analysis_of(bridges.TYPICAL, doubled=("b0-t0", "t3-b4")).members:
         assert FOUND.of(row).length_mm == pytest.approx(row.length_mm, abs=0.05)

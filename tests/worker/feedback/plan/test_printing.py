@@ -193,6 +193,12 @@ def test_sticks_beyond_the_kit_are_told() -> None:
     assert "The kit does not hold enough" not in plan_html(samples.HEAD, bridges.BRIEF, "", solved("typical"))
 
 
+def test_a_kerf_is_told_and_drawn() -> None:
+    html = plan_html(samples.HEAD, bridges.brief(600, kerf_mm=2.5), "", solved("typical"))
+    assert "Each cut takes 2.5\u00a0mm away, the black line." in html.replace("2.5 mm", "2.5\u00a0mm")
+    assert "A black line is a cut." in plan_html(samples.HEAD, bridges.BRIEF, "", solved("typical"))
+
+
 def test_gussets_are_told_where_the_brief_has_them() -> None:
     glue = Glue.model_validate({"strength": 5, "lap": 12, "gusset": {"thickness": 1, "strength": 20}})
     html = plan_html(samples.HEAD, bridges.brief(600, glue=glue), "", solved("typical"))
