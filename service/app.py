@@ -12,7 +12,7 @@ from werkzeug.routing import IntegerConverter
 
 from service import faults, web
 from service.api import state
-from service.classes import attempts, desk, marks_desk, second_desk, teaching, writing
+from service.classes import attempts, desk, marks_desk, plans, second_desk, teaching, writing
 from service.contest import pages as contest
 from service.help import pages as helping
 from service.people import guards, office
@@ -34,6 +34,7 @@ BLUEPRINTS = (
     office.pages,
     desk.pages,
     attempts.pages,
+    plans.pages,
     teaching.pages,
     marks_desk.pages,
     second_desk.pages,

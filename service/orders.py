@@ -11,14 +11,14 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from rubric.brief import Brief
-from rubric.messages.names import DRAW, MARK
-from rubric.messages.orders import DrawOrder, MarkOrder, Order, PrintOrder, SheetHead
+from rubric.messages.names import DRAW, MARK, PLAN
+from rubric.messages.orders import DrawOrder, MarkOrder, Order, PlanOrder, PrintOrder, SheetHead
 from rubric.messages.outcomes import Marked
 from rubric.rubrics import Rubric
 from service.contest.board import own_standing
 from service.marks import judgements_of, marks_now
 from service.records import queries
-from service.records.models import TEACHER, Assignment, Job, Person, School, Submission, Teaching
+from service.records.models import TEACHER, Assignment, Job, Person, Plan, School, Submission, Teaching
 from service.saying import ordinal
 
 
@@ -53,9 +53,22 @@ def _about_submission(session: Session, job: Job) -> Order | None:
         )
     if submission.outcome is None:
         return None
+    if job.kind == PLAN:
+        return _plan(session, job, submission, brief)
     outcome = Marked.model_validate(submission.outcome | {"marks": marks_now(submission)})
     head = sheet_head(session, submission)
     return PrintOrder(job=job.id, attempt=job.attempt, head=head, brief=brief, outcome=outcome)
+
+
+def _plan(session: Session, job: Job, submission: Submission, brief: Brief) -> Order | None:
+    """No marks and no standing are in it: a plan may be made while the mark is held."""
+    plan, outcome = session.get(Plan, submission.id), Marked.model_validate(submission.outcome)
+    if plan is None or outcome.analysis is None:
+        return None
+    head = sheet_head(session, submission).model_copy(update={"paper": plan.paper, "place": "", "comment": ""})
+    return PlanOrder(
+        job=job.id, attempt=job.attempt, head=head, brief=brief, title=outcome.title, analysis=outcome.analysis
+    )
 
 
 def sheet_head(session: Session, submission: Submission) -> SheetHead:

@@ -14,26 +14,28 @@ from typing import Any
 from pydantic import TypeAdapter, ValidationError
 from sqlalchemy.orm import Session
 
-from rubric.messages.names import DRAW, MARK, PRINT
-from rubric.messages.outcomes import AnyOutcome, Drawn, Figure, Marked, Printed
+from rubric.messages.names import DRAW, MARK, PLAN, PRINT
+from rubric.messages.outcomes import AnyOutcome, Drawn, Figure, Marked, Planned, Printed
 from service.drawings import drawing_fault
 from service.jobs import finish, open_job, waiting_job
 from service.marks import total_up
-from service.records.models import MARKED, Assignment, Job, Sheet, Submission, now
+from service.records.models import MARKED, Assignment, Job, Plan, Sheet, Submission, now
 
-KIND_OF: dict[type[Marked] | type[Drawn] | type[Printed], str] = {Marked: MARK, Drawn: DRAW, Printed: PRINT}
+Known = Marked | Drawn | Printed | Planned
+
+KIND_OF: dict[type[Known], str] = {Marked: MARK, Drawn: DRAW, Printed: PRINT, Planned: PLAN}
 
 MOST_CHARACTERS = 9_000_000
 """The largest outcome that is looked at: a sheet as base64 and its envelope."""
 
-_SHAPE: TypeAdapter[Marked | Drawn | Printed] = TypeAdapter(AnyOutcome)
+_SHAPE: TypeAdapter[Known] = TypeAdapter(AnyOutcome)
 
 
 class OutcomeRefused(Exception):
     """An answer that cannot be taken; the message says why and quotes nothing."""
 
 
-def read_outcome(message: Any) -> Marked | Drawn | Printed:
+def read_outcome(message: Any) -> Known:
     """Check what a worker sent.
 
     Raises
@@ -50,14 +52,14 @@ def read_outcome(message: Any) -> Marked | Drawn | Printed:
         raise OutcomeRefused(f"it has the wrong shape in {error.error_count()} places") from None
     except (ValueError, TypeError, RecursionError):
         raise OutcomeRefused("it is no plain JSON") from None
-    if isinstance(outcome, Printed):
+    if isinstance(outcome, Printed | Planned):
         _pdf(outcome)
     elif outcome.drawing:
         _check_drawing(outcome.drawing)
     return outcome
 
 
-def record(session: Session, outcome: Marked | Drawn | Printed) -> list[Job] | None:
+def record(session: Session, outcome: Known) -> list[Job] | None:
     """Write an outcome: once, and only while its row waits for this very attempt.
 
     Returns the jobs that this opened, to be sent after the commit; None where the outcome did
@@ -73,6 +75,10 @@ def record(session: Session, outcome: Marked | Drawn | Printed) -> list[Job] | N
         if assignment is not None:
             assignment.newest.drawing = outcome.drawing.model_dump(mode="json")
             assignment.newest.par_wood_g = outcome.par_wood_g
+    elif isinstance(outcome, Planned):
+        plan = session.get(Plan, job.subject_id)
+        if plan is not None:
+            plan.pdf, plan.printed_at = _pdf(outcome), now()
     elif session.get(Submission, job.subject_id) is not None:
         session.merge(Sheet(submission_id=job.subject_id, pdf=_pdf(outcome), printed_at=now()))
     return []
@@ -91,13 +97,25 @@ def _marked(session: Session, job: Job, outcome: Marked) -> list[Job]:
     submission.stable = analysis.state == "stable" if analysis else None
     if submission.held:
         total_up(submission)
-        return []  # its sheet is printed when a teacher releases it
+        return _plan_again(session, submission)  # its sheet is printed when a teacher releases it
     submission.given_at = submission.given_at or submission.marked_at
     total_up(submission)
-    return [open_job(session, PRINT, submission.id)]
+    return [open_job(session, PRINT, submission.id), *_plan_again(session, submission)]
 
 
-def _pdf(outcome: Printed) -> bytes:
+def _plan_again(session: Session, submission: Submission) -> list[Job]:
+    """A plan that was asked for before is drawn anew: by now the brief may have another kit."""
+    plan = session.get(Plan, submission.id)
+    if plan is None:
+        return []
+    if not submission.stable:
+        session.delete(plan)
+        return []
+    plan.pdf = None
+    return [open_job(session, PLAN, submission.id)]
+
+
+def _pdf(outcome: Printed | Planned) -> bytes:
     try:
         pdf = base64.b64decode(outcome.pdf_base64, validate=True)
     except (binascii.Error, ValueError):

@@ -23,7 +23,7 @@ from sqlalchemy import Select, func, select, update
 from sqlalchemy.exc import DBAPIError
 from sqlalchemy.orm import Session
 
-from rubric.messages.names import MARK, PRINT
+from rubric.messages.names import MARK, PLAN, PRINT
 from service.jobs import STARTS_ALLOWED, finish, oldest_waiting, pause
 from service.orders import order_for
 from service.records.engine import Records
@@ -57,6 +57,8 @@ _GIVEN_UP = {
     "The file is kept. Please look at it and mark it by hand, or ask the student to hand it in again.",
     PRINT: "The sheet of attempt {number} could not be printed: the program stopped three times while it set it. "
     "The marks stand and can be read on the page of the attempt.",
+    PLAN: "The building plan of attempt {number} could not be drawn: the program stopped three times while it drew it. "
+    "You can ask for it again on the page of the attempt.",
 }
 
 EVERY_S = 1.0
@@ -156,7 +158,7 @@ def give_up(session: Session, job: Job) -> None:
     log.error("a job was given up", extra={"job": job.id, "kind": job.kind, "subject": job.subject_id})
     submission = session.get(Submission, job.subject_id) if job.kind in _GIVEN_UP else None
     if submission is not None:
-        if job.kind != PRINT and submission.state == RECEIVED:
+        if job.kind == MARK and submission.state == RECEIVED:
             submission.state = NOT_MARKED
         assignment = session.get_one(Assignment, submission.assignment_id)
         text = _GIVEN_UP[job.kind].format(number=submission.number)

@@ -8,8 +8,8 @@ from typing import Any
 
 from celery import Celery
 
-from rubric.messages.names import DRAW, MARK, PRINT, QUEUE_OF, RECORD, STARTED
-from rubric.messages.orders import DrawOrder, MarkOrder, Order, PrintOrder
+from rubric.messages.names import DRAW, MARK, PLAN, PRINT, QUEUE_OF, RECORD, STARTED
+from rubric.messages.orders import DrawOrder, MarkOrder, Order, PlanOrder, PrintOrder
 from rubric.messages.outcomes import Outcome
 
 log = logging.getLogger(__name__)
@@ -36,6 +36,13 @@ def print_sheet(order: PrintOrder) -> Outcome:
     return print_sheet(order)
 
 
+def print_plan(order: PlanOrder) -> Outcome:
+    """Set one building plan."""
+    from worker.feedback.plan.printing import print_plan
+
+    return print_plan(order)
+
+
 _STUBBORN: dict[str, Any] = {
     "retry": True,
     "retry_policy": {"max_retries": 4, "interval_start": 0.2, "interval_step": 0.5, "interval_max": 2},
@@ -45,11 +52,12 @@ WORK: dict[str, tuple[type[Order], Callable[[Any], Outcome]]] = {
     MARK: (MarkOrder, mark),
     DRAW: (DrawOrder, draw),
     PRINT: (PrintOrder, print_sheet),
+    PLAN: (PlanOrder, print_plan),
 }
 
 
 def add_tasks(app: Celery) -> Celery:
-    """Give the app its three tasks."""
+    """Give the app its tasks."""
 
     def send(task: str, *values: Any) -> None:
         # Nobody waits here as for a web page, so a broker that stumbles is tried again for a while.

@@ -8,9 +8,10 @@ QUEUES = (MARKING, PRINTING, OUTCOMES)
 MARK = "worker.mark"
 DRAW = "worker.draw"
 PRINT = "worker.print"
+PLAN = "worker.plan"
 
 STARTED = "recorder.started"
 RECORD = "recorder.record"
 
-QUEUE_OF = {MARK: MARKING, DRAW: MARKING, PRINT: PRINTING, STARTED: OUTCOMES, RECORD: OUTCOMES}
+QUEUE_OF = {MARK: MARKING, DRAW: MARKING, PRINT: PRINTING, PLAN: PRINTING, STARTED: OUTCOMES, RECORD: OUTCOMES}
 """Which queue each task travels on."""

@@ -276,4 +276,4 @@ class Planned(Outcome):
     pdf_base64: str = Field(max_length=8_000_000)
 
 
-AnyOutcome = Annotated[Marked | Drawn | Printed, Field(discriminator="kind")]
+AnyOutcome = Annotated[Marked | Drawn | Printed | Planned, Field(discriminator="kind")]

@@ -6,6 +6,7 @@ from flask import Blueprint, Response, jsonify
 
 from service import web
 from service.api.problems import problem
+from service.classes import plans
 from service.classes.attempts import stage
 from service.records import queries
 
@@ -14,11 +15,14 @@ pages = Blueprint("api", __name__, url_prefix="/api/v1")
 
 @pages.get("/attempts/<int:submission_id>/state")
 def attempt_state(submission_id: int) -> Response:
-    """``{"stage": "received" | "held" | "marked" | "printed" | "failed"}`` and, once released, the points."""
+    """``{"stage": "received" | "held" | "marked" | "printed" | "failed", "plan": ...}`` and, once released, the points.
+
+    ``plan``: "" where there can be none, else "none" yet, "waiting", "ready" or "failed".
+    """
     found = queries.submission(web.reading(), web.person(), submission_id)
     if found is None:
         refused = problem(404, "No such attempt", "You have no attempt with this number.")
         return Response(refused.get_data(), refused.status_code, content_type=refused.content_type)
-    if found.held:
-        return jsonify(stage=stage(found), total=None, out_of=None, waiting_points=None)
-    return jsonify(stage=stage(found), total=found.total, out_of=found.out_of, waiting_points=found.waiting_points)
+    points = {name: None if found.held else getattr(found, name) for name in ("total", "out_of", "waiting_points")}
+    plan = plans.state_of(web.reading(), found).stage if plans.can_have(found) else ""
+    return jsonify(stage=stage(found), plan=plan, **points)

@@ -10,9 +10,10 @@ from werkzeug.wrappers import Response as Redirect
 
 from rubric.by_hand import by_hand
 from rubric.messages.names import MARK, PRINT
+from rubric.messages.orders import PAPERS
 from rubric.messages.outcomes import Marked
 from service import web
-from service.classes import history, results
+from service.classes import history, plans, results
 from service.classes.correcting import WHOLE
 from service.classes.judging import NotJudged, again, judge, read_judgements, to_judge
 from service.classes.releasing import held_since
@@ -123,6 +124,8 @@ def _values(found: Submission) -> dict[str, Any]:
         "submission": found,
         "assignment": found.assignment,
         "stage": stage(found),
+        "plan": plans.state_of(session, found) if plans.can_have(found) else None,
+        "papers": PAPERS,
         "print_failed": queries.job_state(session, PRINT, found.id) == FAILED,
         "mark_failed": queries.job_state(session, MARK, found.id) == FAILED,
         "others": queries.attempts(session, person, found.assignment_id, found.student_id),

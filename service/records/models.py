@@ -12,7 +12,7 @@ from typing import Any
 from sqlalchemy import JSON, ForeignKey, Index, LargeBinary, String, Text, UniqueConstraint
 from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column, relationship
 
-from rubric.messages.names import DRAW, MARK, PRINT
+from rubric.messages.names import DRAW, MARK, PLAN, PRINT
 
 COORDINATOR, TEACHER, STUDENT = "coordinator", "teacher", "student"
 
@@ -22,7 +22,7 @@ WAITING, DONE, FAILED = "waiting", "done", "failed"
 RECEIVED, MARKED, NOT_MARKED = "received", "marked", "failed"
 """States of a submission."""
 
-JOB_KINDS = (MARK, DRAW, PRINT)
+JOB_KINDS = (MARK, DRAW, PRINT, PLAN)
 
 
 def now() -> datetime:
@@ -264,6 +264,16 @@ class Sheet(Base):
     submission: Mapped[Submission] = relationship(back_populates="sheet")
 
 
+class Plan(Base):
+    """The building plan of a submission, on the paper that was last asked for; without a PDF while it is drawn."""
+
+    __tablename__ = "plans"
+    submission_id: Mapped[int] = mapped_column(ForeignKey("submissions.id"), primary_key=True)
+    paper: Mapped[str] = mapped_column(String(8))
+    pdf: Mapped[bytes | None] = mapped_column(LargeBinary, deferred=True)
+    printed_at: Mapped[datetime | None]
+
+
 class Job(Base):
     """One thing a worker is asked to do; asked again, the same row opens a new round.
 
@@ -282,7 +292,7 @@ class Job(Base):
     id: Mapped[int] = mapped_column(primary_key=True)
     kind: Mapped[str] = mapped_column(String(20))
     subject_id: Mapped[int] = mapped_column(index=True)
-    """The submission for marking and printing, the assignment for drawing."""
+    """The submission for marking, printing and its plan, the assignment for drawing."""
     state: Mapped[str] = mapped_column(String(12), default=WAITING)
     attempt: Mapped[str] = mapped_column(String(32))
     sent: Mapped[int] = mapped_column(default=0)

@@ -23,7 +23,7 @@
   let asked = 0;
 
   function again() {
-    if (final.includes(parts.dataset.stage)) return;
+    if (final.includes(parts.dataset.stage) && parts.dataset.plan !== "waiting") return;
     asked += 1;
     // Once a second for two minutes, then every ten: a page left open should not keep asking.
     setTimeout(look, asked < 120 ? 1000 : 10000);
@@ -35,6 +35,11 @@
     if (state.stage === "unprinted") return "The feedback sheet could not be printed.";
     if (state.stage === "held") return "Your file was read. Its mark waits for your teacher.";
     return "Marked. Points so far: " + state.total + " of " + state.out_of + ".";
+  }
+
+  function sayPlan(plan) {
+    if (plan === "ready") return "The building plan is ready.";
+    return plan === "failed" ? "The building plan could not be drawn." : "";
   }
 
   function replace(html) {
@@ -51,12 +56,13 @@
       if (answer.status === 401) { location.reload(); return; }
       if (answer.ok) {
         const state = await answer.json();
-        if (state.stage !== parts.dataset.stage) {
+        if (state.stage !== parts.dataset.stage || state.plan !== parts.dataset.plan) {
           const page = await fetch(parts.dataset.parts);
           if (page.ok) {
             replace(await page.text());
+            live.textContent = state.stage === parts.dataset.stage ? sayPlan(state.plan) : say(state);
             parts.dataset.stage = state.stage;
-            live.textContent = say(state);
+            parts.dataset.plan = state.plan;
           }
         }
       }

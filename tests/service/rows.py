@@ -12,7 +12,7 @@ from rubric import library
 from rubric.evidence import Evidence
 from rubric.marking import mark
 from rubric.messages.names import MARK
-from rubric.messages.outcomes import Analysis, Figure, Marked, Printed
+from rubric.messages.outcomes import Analysis, Figure, Marked, Planned, Printed
 from service.jobs import open_job
 from service.records.models import (
     STUDENT,
@@ -113,3 +113,9 @@ def printed(job: Job, pdf: bytes = b"%PDF-1.7 a sheet") -> dict[str, Any]:
     """The outcome of a sheet."""
     encoded = base64.b64encode(pdf).decode()
     return Printed(job=job.id, attempt=job.attempt, pdf_base64=encoded).model_dump(mode="json")
+
+
+def planned(job: Job, pdf: bytes = b"%PDF-1.7 a plan") -> dict[str, Any]:
+    """The outcome of a building plan."""
+    encoded = base64.b64encode(pdf).decode()
+    return Planned(job=job.id, attempt=job.attempt, pdf_base64=encoded).model_dump(mode="json")

@@ -19,9 +19,9 @@ from flask.testing import FlaskClient
 from werkzeug.test import TestResponse
 
 from rubric import library
-from rubric.messages.names import DRAW, MARK
+from rubric.messages.names import DRAW, MARK, PLAN
 from rubric.messages.orders import DrawOrder, MarkOrder
-from rubric.messages.outcomes import Printed
+from rubric.messages.outcomes import Planned, Printed
 from service.app import create_app
 from service.classes.setting import add_contest, set_assignment
 from service.orders import order_for
@@ -134,7 +134,8 @@ def carry_out(job: Job, order: dict[str, Any]) -> dict[str, Any]:
     if job.kind == DRAW:
         return marker.draw(DrawOrder.model_validate(order)).model_dump(mode="json")
     pdf = base64.b64encode(b"%PDF-1.7 a sheet").decode()
-    return Printed(job=job.id, attempt=job.attempt, pdf_base64=pdf).model_dump(mode="json")
+    shape = Planned if job.kind == PLAN else Printed
+    return shape(job=job.id, attempt=job.attempt, pdf_base64=pdf).model_dump(mode="json")
 
 
 def token(client: FlaskClient) -> str:

@@ -7,8 +7,9 @@ from datetime import datetime
 
 import pytest
 
-from rubric.messages.names import DRAW, PRINT
-from rubric.messages.orders import DrawOrder, MarkOrder, PrintOrder
+from rubric.messages.names import DRAW, PLAN, PRINT
+from rubric.messages.orders import DrawOrder, MarkOrder, PlanOrder, PrintOrder
+from service.classes import plans
 from service.jobs import open_job
 from service.marks import marks_now, total_up
 from service.orders import order_for, place_on_board
@@ -82,7 +83,21 @@ def test_a_submission_without_an_outcome_has_no_marks_and_no_sheet(records: Reco
             marks_now(session.get_one(Submission, job.subject_id))
 
 
-@pytest.mark.parametrize("kind", [DRAW, PRINT])
+def test_an_order_for_a_plan_holds_paper_and_truss_and_no_marks(records: Records) -> None:
+    _, about = marked(records)
+    with records.write() as session:
+        job = plans.order(session, about, "A3", again=False)
+        session.get_one(Submission, about).judgements = {"Sketch and reasons": {"points": 7, "comment": "Clear."}}
+        message = order_for(session, job)
+    order = PlanOrder.model_validate(message)
+    assert (order.job, order.attempt, order.head.paper) == (job.id, job.attempt, "A3")
+    assert (order.head.student, order.analysis.state) == ("Nell Reed", "stable")
+    assert (order.head.place, order.head.comment) == ("", "")
+    assert "Clear." not in str(message)
+    assert "marks" not in message
+
+
+@pytest.mark.parametrize("kind", [DRAW, PRINT, PLAN])
 def test_there_is_no_order_about_what_is_gone(records: Records, kind: str) -> None:
     with records.write() as session:
         assert order_for(session, open_job(session, kind, 4711)) is None

@@ -7,12 +7,13 @@ from typing import Any
 
 import pytest
 
-from rubric.messages.names import DRAW, PRINT
+from rubric.messages.names import DRAW, MARK, PLAN, PRINT
 from rubric.messages.outcomes import Drawn, Figure
+from service.classes import plans
 from service.jobs import open_job
 from service.outcomes import OutcomeRefused, read_outcome, record
 from service.records.engine import Records
-from service.records.models import DONE, MARKED, RECEIVED, WAITING, Assignment, Job, Sheet, Submission
+from service.records.models import DONE, MARKED, RECEIVED, WAITING, Assignment, Job, Plan, Sheet, Submission
 from tests.service import rows
 
 
@@ -85,6 +86,54 @@ def test_a_sheet_printed_again_replaces_the_one_before(either: Records) -> None:
     assert recorded(either, rows.printed(again, b"%PDF-1.7 second")) == []
     with either.read() as session:
         assert session.query(Sheet).one().pdf == b"%PDF-1.7 second"
+
+
+def with_plan(records: Records) -> Job:
+    job = handed_in(records)
+    recorded(records, rows.marked(job))
+    with records.write() as session:
+        return plans.order(session, job.subject_id, "Letter", again=False)
+
+
+def test_a_plan_is_kept_on_the_paper_asked_for(either: Records) -> None:
+    job = with_plan(either)
+    assert recorded(either, rows.planned(job)) == []
+    assert recorded(either, rows.planned(job, b"%PDF-1.7 late")) is None
+    with either.read() as session:
+        kept = session.get_one(Plan, job.subject_id)
+        assert (kept.paper, kept.pdf) == ("Letter", b"%PDF-1.7 a plan")
+
+
+def test_a_sheet_cannot_answer_for_a_plan_nor_a_plan_for_a_sheet(either: Records) -> None:
+    job = handed_in(either)
+    (sheet,) = recorded(either, rows.marked(job)) or []
+    assert recorded(either, rows.planned(sheet)) is None
+    with either.write() as session:
+        plan = plans.order(session, job.subject_id, "A4", again=False)
+    assert recorded(either, rows.printed(plan)) is None
+
+
+def test_a_truss_marked_again_has_its_plan_drawn_anew(either: Records) -> None:
+    plan = with_plan(either)
+    recorded(either, rows.planned(plan))
+    with either.write() as session:
+        again = open_job(session, MARK, plan.subject_id)
+    opened = recorded(either, rows.marked(again)) or []
+    assert [job.kind for job in opened] == [PRINT, PLAN]
+    with either.read() as session:
+        assert session.get_one(Plan, plan.subject_id).pdf is None
+
+
+def test_a_truss_that_no_longer_stands_loses_its_plan(either: Records) -> None:
+    plan = with_plan(either)
+    recorded(either, rows.planned(plan))
+    with either.write() as session:
+        again = open_job(session, MARK, plan.subject_id)
+    moves = rows.marked(again)
+    moves["analysis"]["state"] = "mechanism"
+    assert [job.kind for job in recorded(either, moves) or []] == [PRINT]
+    with either.read() as session:
+        assert session.get(Plan, plan.subject_id) is None
 
 
 def test_a_drawing_of_a_brief_is_kept_with_the_assignment(either: Records) -> None:

@@ -10,7 +10,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from rubric.messages.names import MARK, PRINT
+from rubric.messages.names import MARK, PLAN, PRINT
+from service.classes import plans
 from service.jobs import STARTS_ALLOWED, record_started
 from service.outcomes import read_outcome, record
 from service.records.engine import Records
@@ -114,6 +115,9 @@ def lost(either: Records) -> Callable[..., Job]:
             job = rows.handed_in(session)
             if kind == PRINT:
                 (job,) = record(session, read_outcome(rows.marked(job))) or []
+            if kind == PLAN:
+                record(session, read_outcome(rows.marked(job)))
+                job = plans.order(session, job.subject_id, "A4", again=False)
             for _ in range(starts):
                 record_started(session, job.id, job.attempt)
             job = session.get_one(Job, job.id)
@@ -161,6 +165,15 @@ def test_a_sheet_that_cannot_be_set_leaves_the_marks_alone(either: Records, lost
         submission = session.get_one(Submission, job.subject_id)
         assert (submission.state, submission.total) == (MARKED, 75.0)
         assert session.query(Notice).one().text.startswith("The sheet of attempt 1 could not be printed")
+
+
+def test_a_plan_that_cannot_be_drawn_leaves_marks_and_sheet_alone(either: Records, lost: Callable[..., Job]) -> None:
+    job = lost(starts=STARTS_ALLOWED, kind=PLAN)
+    sweep_once(either, Publisher())
+    with either.read() as session:
+        assert session.get_one(Job, job.id).state == FAILED
+        assert session.get_one(Submission, job.subject_id).state == MARKED
+        assert session.query(Notice).one().text.startswith("The building plan of attempt 1 could not be drawn")
 
 
 def test_an_answer_after_giving_up_no_longer_counts(either: Records, lost: Callable[..., Job]) -> None:

@@ -7,7 +7,7 @@ import sys
 
 import pytest
 
-from rubric.messages.names import DRAW, MARK, PRINT
+from rubric.messages.names import DRAW, MARK, PLAN, PRINT
 from worker.app import BrokerMissing, worker_app
 from worker.commands import work
 from worker.tasks import add_tasks
@@ -34,7 +34,7 @@ def test_wrong_arguments_are_refused(arguments: list[str], capsys: pytest.Captur
 
 def test_the_app_knows_its_three_tasks() -> None:
     app = add_tasks(worker_app("/srv/broker"))
-    assert {MARK, DRAW, PRINT} <= set(app.tasks)
+    assert {MARK, DRAW, PRINT, PLAN} <= set(app.tasks)
 
 
 def test_a_worker_that_marks_loads_no_typesetter_and_no_database() -> None:

@@ -12,9 +12,11 @@ from tests.service.site import Site
 def test_the_state_goes_from_received_to_printed(site: Site) -> None:
     client = site.signed_in("Ada Fern")
     address = f"/api/v1/attempts/{site.hand_in(client)}/state"
-    assert client.get(address).json == {"stage": "received", "total": None, "out_of": None, "waiting_points": None}
+    nothing = {"total": None, "out_of": None, "waiting_points": None}
+    assert client.get(address).json == {"stage": "received", "plan": ""} | nothing
     site.work()
-    assert client.get(address).json == {"stage": "printed", "total": 90.0, "out_of": 100.0, "waiting_points": 10.0}
+    points = {"total": 90.0, "out_of": 100.0, "waiting_points": 10.0}
+    assert client.get(address).json == {"stage": "printed", "plan": "none"} | points
 
 
 @pytest.mark.parametrize(("state", "stage"), [("waiting", "marked"), (FAILED, "unprinted")])
