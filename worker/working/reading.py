@@ -21,6 +21,10 @@ ROUGHEST = 0.15
 """Part: farther from the truth a number with few figures may be a slip as well, and 100 no rounded 149."""
 
 
+WHOLE_ANSWER = 1e-6
+"""Part: a truth this near to a number of two figures is that number."""
+
+
 @dataclass(frozen=True)
 class UnitSlip:
     """What an answer is multiplied by to be right, and what that tells."""
@@ -90,11 +94,12 @@ def read_sense(entry: Entry) -> Reading:
 def _rounds_to(true: float, given: float, figures: int) -> bool:
     """Whether ``true``, rounded to so many significant figures, is ``given``; a half may go either way.
 
-    Both are counted in units of the last digit written.
+    Both are counted in units of the last digit written.  What fewer than three figures tell in full, such as
+    45, is not rounded by anybody.
     """
     step = 10.0 ** (math.floor(math.log10(abs(true))) - figures + 1)
     steps = given / step
-    if abs(given - true) > ROUGHEST * abs(true):
+    if abs(given - true) > ROUGHEST * abs(true) or math.isclose(true, float(f"{true:.1e}"), rel_tol=WHOLE_ANSWER):
         return False
     return abs(steps - round(steps)) < EXACT * abs(steps) and abs(given - true) <= step / 2 * (1 + EXACT)
 

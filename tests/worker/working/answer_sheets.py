@@ -453,12 +453,21 @@ SHEETS = (
         told="your own forces lead to your 3.233 kN C, so small differences added up there.",
     ),
     AnswerSheet(
-        "a number too far off to be called rounded",
+        "a whole answer that nobody would round",
         BRACKET,
         "{reactions: {A: 12 up 16 left, B: 16 right}, forces: {A-C: 20 T, B-C: 20 C, A-B: 0}}",
         of(5.5, 6),
-        "16 to one figure is 20, but a quarter off is as likely A-C copied down twice.",
+        "16 to one figure is 20, but 16 needs no rounding: it is as likely A-C written down twice.",
         {"B-C": "sense"},
+    ),
+    AnswerSheet(
+        "a number too far off to be called rounded",
+        HERON,
+        "{reactions: {a: 50 up, e: 50 up}, forces: {a-p: 80 C, a-b: 62.5 T, b-c: 62.5 T, b-p: 0, p-q: 100 C,"
+        " p-c: 80 T, c-q: 0, q-r: 125 C, c-r: 80 T, r-e: 80 C, c-d: 62.5 T, d-e: 62.5 T, d-r: 0}}",
+        of(14.5, 15),
+        "125 to one figure is 100, but a fifth off is as likely a slip, and the twin q-r is given in full.",
+        {"p-q": "sense"},
     ),
     AnswerSheet(
         "a slip where the forces across say next to nothing",
