@@ -219,7 +219,7 @@ def _find(tree: Node, trail: tuple[int | str, ...]) -> tuple[Place, Node | None,
     place = tree.place
     key = ""
     for step in trail:
-        if isinstance(node, Sequence) and isinstance(step, int):
+        if isinstance(node, Sequence) and isinstance(step, int) and step < len(node.items):
             node = node.items[step]
             place = node.place
         elif isinstance(node, Mapping):

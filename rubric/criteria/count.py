@@ -33,8 +33,8 @@ from rubric.written import reads
 
 
 def _thing(value: Any) -> str:
-    if value in COUNTED:
-        return str(value)
+    if isinstance(value, str) and value in COUNTED:
+        return value
     raise fault(quoted(str(value)), "a thing that can be counted", did_you_mean(str(value), COUNTED))
 
 

@@ -23,8 +23,8 @@ _UNIT_GROUPS = {"force": FORCE_UNITS, "length": LENGTH_UNITS, "mass": MASS_UNITS
 
 
 def _measure(value: Any) -> str:
-    if value in CATALOGUE:
-        return str(value)
+    if isinstance(value, str) and value in CATALOGUE:
+        return value
     raise fault(
         f"the unknown measure {quoted(str(value))}",
         "a measure of the catalogue",
