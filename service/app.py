@@ -12,7 +12,7 @@ from werkzeug.routing import IntegerConverter
 
 from service import faults, web
 from service.api import state
-from service.classes import attempts, desk, marks_desk, plans, second_desk, teaching, writing
+from service.classes import alike, attempts, desk, marks_desk, plans, second_desk, teaching, writing
 from service.contest import pages as contest
 from service.help import pages as helping
 from service.people import guards, office
@@ -38,6 +38,7 @@ BLUEPRINTS = (
     teaching.pages,
     marks_desk.pages,
     second_desk.pages,
+    alike.pages,
     contest.pages,
     state.pages,
     helping.pages,

@@ -11,20 +11,22 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from rubric.brief import Brief
-from rubric.messages.names import DRAW, MARK, PLAN
-from rubric.messages.orders import DrawOrder, MarkOrder, Order, PlanOrder, PrintOrder, SheetHead
+from rubric.messages.names import COMPARE, DRAW, MARK, PLAN
+from rubric.messages.orders import CompareOrder, DrawOrder, MarkOrder, Order, PlanOrder, PrintOrder, SheetHead
 from rubric.messages.outcomes import Marked
 from rubric.rubrics import Rubric
 from service.contest.board import own_standing
 from service.marks import judgements_of, marks_now
 from service.records import queries
+from service.records.comparing import works_to_compare
 from service.records.models import TEACHER, Assignment, Job, Person, Plan, School, Submission, Teaching
 from service.saying import ordinal
 
 
 def order_for(session: Session, job: Job) -> dict[str, Any] | None:
     """The JSON of the order of a job; None where what it was about is gone."""
-    order = _draw(session, job) if job.kind == DRAW else _about_submission(session, job)
+    about = {DRAW: _draw, COMPARE: _compare}.get(job.kind, _about_submission)
+    order = about(session, job)
     return order.model_dump(mode="json") if order else None
 
 
@@ -33,6 +35,13 @@ def _draw(session: Session, job: Job) -> Order | None:
     if assignment is None:
         return None
     return DrawOrder(job=job.id, attempt=job.attempt, brief=Brief.model_validate(assignment.newest.brief))
+
+
+def _compare(session: Session, job: Job) -> Order | None:
+    if session.get(Assignment, job.subject_id) is None:
+        return None
+    works = works_to_compare(session, job.subject_id)
+    return CompareOrder(job=job.id, attempt=job.attempt, about=job.subject_id, works=works)
 
 
 def _about_submission(session: Session, job: Job) -> Order | None:

@@ -14,16 +14,16 @@ from typing import Any
 from pydantic import TypeAdapter, ValidationError
 from sqlalchemy.orm import Session
 
-from rubric.messages.names import DRAW, MARK, PLAN, PRINT
-from rubric.messages.outcomes import AnyOutcome, Drawn, Figure, Marked, Planned, Printed
+from rubric.messages.names import COMPARE, DRAW, MARK, PLAN, PRINT
+from rubric.messages.outcomes import AnyOutcome, Compared, Drawn, Figure, Marked, Planned, Printed
 from service.drawings import drawing_fault
 from service.jobs import finish, open_job, waiting_job
 from service.marks import total_up
 from service.records.models import MARKED, Assignment, Job, Plan, Sheet, Submission, now
 
-Known = Marked | Drawn | Printed | Planned
+Known = Marked | Drawn | Printed | Planned | Compared
 
-KIND_OF: dict[type[Known], str] = {Marked: MARK, Drawn: DRAW, Printed: PRINT, Planned: PLAN}
+KIND_OF: dict[type[Known], str] = {Marked: MARK, Drawn: DRAW, Printed: PRINT, Planned: PLAN, Compared: COMPARE}
 
 MOST_CHARACTERS = 9_000_000
 """The largest outcome that is looked at: a sheet as base64 and its envelope."""
@@ -54,7 +54,7 @@ def read_outcome(message: Any) -> Known:
         raise OutcomeRefused("it is no plain JSON") from None
     if isinstance(outcome, Printed | Planned):
         _pdf(outcome)
-    elif outcome.drawing:
+    elif isinstance(outcome, Marked | Drawn) and outcome.drawing:
         _check_drawing(outcome.drawing)
     return outcome
 
@@ -70,9 +70,11 @@ def record(session: Session, outcome: Known) -> list[Job] | None:
         return None
     if isinstance(outcome, Marked):
         return _marked(session, job, outcome)
-    if isinstance(outcome, Drawn):
+    if isinstance(outcome, Drawn | Compared):
         assignment = session.get(Assignment, job.subject_id)
-        if assignment is not None:
+        if assignment is not None and isinstance(outcome, Compared):
+            assignment.alike, assignment.alike_at = outcome.model_dump(mode="json"), now()
+        elif assignment is not None and isinstance(outcome, Drawn):
             assignment.newest.drawing = outcome.drawing.model_dump(mode="json")
             assignment.newest.par_wood_g = outcome.par_wood_g
     elif isinstance(outcome, Planned):
@@ -89,7 +91,8 @@ def _marked(session: Session, job: Job, outcome: Marked) -> list[Job]:
     if submission is None:
         return []
     analysis = outcome.analysis
-    submission.outcome = outcome.model_dump(mode="json")
+    submission.outcome = outcome.model_dump(mode="json", exclude={"fingerprint"})
+    submission.fingerprint = outcome.fingerprint.model_dump(mode="json") if outcome.fingerprint else None
     submission.state, submission.marked_at = MARKED, now()
     submission.efficiency = analysis.efficiency if analysis else None
     submission.on_board = outcome.on_board

@@ -13,6 +13,7 @@ from rubric.criteria.common import points_said
 from rubric.wording import amount, figure, listed, plural, points
 from service import web
 from service.classes.brief_said import criterion_asks, criterion_means
+from service.classes.outline import outline
 from service.classes.overview import state_said
 from service.records.models import STUDENT
 from service.saying import here, moment_said, ordinal
@@ -33,7 +34,7 @@ def teach_templates(app: Flask) -> None:
         state=state_said,
         one_decimal=lambda value: f"{value:.1f}",
     )
-    app.jinja_env.globals.update(csrf=_csrf, asks=criterion_asks, means=criterion_means)
+    app.jinja_env.globals.update(csrf=_csrf, asks=criterion_asks, outline=outline, means=criterion_means)
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
     app.context_processor(_common)
 

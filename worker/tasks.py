@@ -8,8 +8,8 @@ from typing import Any
 
 from celery import Celery
 
-from rubric.messages.names import DRAW, MARK, PLAN, PRINT, QUEUE_OF, RECORD, STARTED
-from rubric.messages.orders import DrawOrder, MarkOrder, Order, PlanOrder, PrintOrder
+from rubric.messages.names import COMPARE, DRAW, MARK, PLAN, PRINT, QUEUE_OF, RECORD, STARTED
+from rubric.messages.orders import CompareOrder, DrawOrder, MarkOrder, Order, PlanOrder, PrintOrder
 from rubric.messages.outcomes import Outcome
 
 log = logging.getLogger(__name__)
@@ -27,6 +27,13 @@ def draw(order: DrawOrder) -> Outcome:
     from worker.marker import draw
 
     return draw(order)
+
+
+def compare(order: CompareOrder) -> Outcome:
+    """Find works that are alike."""
+    from worker.likeness import compare
+
+    return compare(order)
 
 
 def print_sheet(order: PrintOrder) -> Outcome:
@@ -51,6 +58,7 @@ _STUBBORN: dict[str, Any] = {
 WORK: dict[str, tuple[type[Order], Callable[[Any], Outcome]]] = {
     MARK: (MarkOrder, mark),
     DRAW: (DrawOrder, draw),
+    COMPARE: (CompareOrder, compare),
     PRINT: (PrintOrder, print_sheet),
     PLAN: (PlanOrder, print_plan),
 }

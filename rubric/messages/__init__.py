@@ -1,8 +1,9 @@
 """What service and worker say to each other: JSON through the broker, shaped here.
 
 ``names``     queue and task names
-``orders``    what the service asks: mark a file, print a sheet, draw a brief
+``orders``    what the service asks: mark a file, print a sheet, draw a brief, compare works
 ``outcomes``  what a worker answers
+``likeness``  alike work: what is noted of a truss, compared and found
 ``settings``  the Celery settings both sides share, each beside the failure it prevents
 ``spool``     the embedded broker: messages as files in one folder
 ``over_redis``  the other broker: Redis

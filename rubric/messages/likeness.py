@@ -12,6 +12,9 @@ from pydantic import BaseModel, ConfigDict, Field, model_validator
 MOST_JOINTS, MOST_BARS = 400, 1200
 """More than any truss file may hold."""
 
+MOST_PAIRS = 100
+"""More than a teacher would look through."""
+
 _Place = Annotated[int, Field(ge=-1_000_000, le=1_000_000)]
 
 

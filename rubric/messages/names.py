@@ -9,9 +9,18 @@ MARK = "worker.mark"
 DRAW = "worker.draw"
 PRINT = "worker.print"
 PLAN = "worker.plan"
+COMPARE = "worker.compare"
 
 STARTED = "recorder.started"
 RECORD = "recorder.record"
 
-QUEUE_OF = {MARK: MARKING, DRAW: MARKING, PRINT: PRINTING, PLAN: PRINTING, STARTED: OUTCOMES, RECORD: OUTCOMES}
+QUEUE_OF = {
+    MARK: MARKING,
+    DRAW: MARKING,
+    COMPARE: MARKING,
+    PRINT: PRINTING,
+    PLAN: PRINTING,
+    STARTED: OUTCOMES,
+    RECORD: OUTCOMES,
+}
 """Which queue each task travels on."""

@@ -11,6 +11,7 @@ from typing import Literal, get_args
 from pydantic import BaseModel, ConfigDict, Field
 
 from rubric.brief import Brief
+from rubric.messages.likeness import Work
 from rubric.messages.outcomes import Analysis, Marked
 from rubric.rubrics import Rubric
 
@@ -48,6 +49,15 @@ class DrawOrder(Order):
 Paper = Literal["A4", "Letter", "A3"]
 PAPERS: tuple[str, ...] = get_args(Paper)
 """Paper that a building plan can be printed on."""
+
+
+class CompareOrder(Order):
+    """Find works of one group that are alike to others: in their class, in other classes, in earlier years."""
+
+    about: int
+    """The group that is asked about."""
+    works: tuple[Work, ...]
+    """Works of that group and of all others, oldest first."""
 
 
 class SheetHead(Message):

@@ -14,7 +14,7 @@ from pydantic import BaseModel, ConfigDict, Field
 from rubric.evidence import Answer
 from rubric.marking import Marks
 from rubric.measures import Measures
-from rubric.messages.likeness import Fingerprint
+from rubric.messages.likeness import MOST_PAIRS, Fingerprint, Pair, Shared
 
 
 class Message(BaseModel):
@@ -276,4 +276,17 @@ class Planned(Outcome):
     pdf_base64: str = Field(max_length=8_000_000)
 
 
-AnyOutcome = Annotated[Marked | Drawn | Printed | Planned, Field(discriminator="kind")]
+class Compared(Outcome):
+    """Works were compared."""
+
+    kind: Literal["compared"] = "compared"
+    works: int
+    """How many works were compared."""
+    pairs: tuple[Pair, ...] = Field(max_length=MOST_PAIRS)
+    """The strongest first."""
+    left_out: int = 0
+    """Pairs beyond so many."""
+    shared: tuple[Shared, ...] = Field(default=(), max_length=MOST_PAIRS)
+
+
+AnyOutcome = Annotated[Marked | Drawn | Printed | Planned | Compared, Field(discriminator="kind")]

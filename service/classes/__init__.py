@@ -8,5 +8,6 @@
 ``releasing``  marks held and released                 ``marks_desk`` pages that change marks
 ``placing``    places settled at a release             ``attempts_left`` how many attempts, and when
 ``second``     a second teacher marks blind            ``second_desk`` its pages
+``alike``      pairs of works that are alike    ``outline``     a bridge drawn without names
 ``mark_book``  marks as a table                            ``sheets``      all sheets in one archive
 """

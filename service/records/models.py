@@ -12,7 +12,7 @@ from typing import Any
 from sqlalchemy import JSON, ForeignKey, Index, LargeBinary, String, Text, UniqueConstraint
 from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column, relationship
 
-from rubric.messages.names import DRAW, MARK, PLAN, PRINT
+from rubric.messages.names import COMPARE, DRAW, MARK, PLAN, PRINT
 
 COORDINATOR, TEACHER, STUDENT = "coordinator", "teacher", "student"
 
@@ -22,7 +22,7 @@ WAITING, DONE, FAILED = "waiting", "done", "failed"
 RECEIVED, MARKED, NOT_MARKED = "received", "marked", "failed"
 """States of a submission."""
 
-JOB_KINDS = (MARK, DRAW, PRINT, PLAN)
+JOB_KINDS = (MARK, DRAW, PRINT, PLAN, COMPARE)
 
 
 def now() -> datetime:
@@ -119,6 +119,9 @@ class Assignment(Base):
     due: Mapped[datetime | None]
     release_by_hand: Mapped[bool] = mapped_column(default=False)
     """Whether marks of attempts that come in wait until a teacher releases them, whatever the rubric says."""
+    alike: Mapped[dict[str, Any] | None] = mapped_column(JSON(none_as_null=True), deferred=True)
+    """Works that are alike, as last looked for: the JSON of a Compared outcome.  For teachers alone."""
+    alike_at: Mapped[datetime | None]
     school_class: Mapped[SchoolClass] = relationship(back_populates="assignments")
     contest: Mapped[Contest | None] = relationship()
     versions: Mapped[list[Version]] = relationship(
@@ -180,6 +183,8 @@ class Submission(Base):
     state: Mapped[str] = mapped_column(String(12), default=RECEIVED)
     marked_at: Mapped[datetime | None]
     outcome: Mapped[dict[str, Any] | None] = mapped_column(JSON, deferred=True)
+    fingerprint: Mapped[dict[str, Any] | None] = mapped_column(JSON(none_as_null=True), deferred=True)
+    """What the structure is compared by: the JSON of a Fingerprint."""
     total: Mapped[float | None]
     """Points so far, with the teacher's own; the same as in ``outcome`` unless she has judged."""
     total_without_places: Mapped[float | None]
@@ -292,7 +297,7 @@ class Job(Base):
     id: Mapped[int] = mapped_column(primary_key=True)
     kind: Mapped[str] = mapped_column(String(20))
     subject_id: Mapped[int] = mapped_column(index=True)
-    """The submission for marking, printing and its plan, the assignment for drawing."""
+    """The submission for marking, printing and its plan, the assignment for drawing and comparing."""
     state: Mapped[str] = mapped_column(String(12), default=WAITING)
     attempt: Mapped[str] = mapped_column(String(32))
     sent: Mapped[int] = mapped_column(default=0)

@@ -37,7 +37,7 @@ def school(session: Session) -> School | None:
     return session.scalar(select(School).order_by(School.id).limit(1))
 
 
-def _in_reach(person: Person, class_id: ColumnElement[Any]) -> ColumnElement[bool]:
+def in_reach(person: Person, class_id: ColumnElement[Any]) -> ColumnElement[bool]:
     """Whether ``class_id`` is a class that ``person`` sits in, teaches or looks after."""
     if person.role == COORDINATOR:
         return true()
@@ -49,14 +49,14 @@ def _in_reach(person: Person, class_id: ColumnElement[Any]) -> ColumnElement[boo
 def classes_of(session: Session, person: Person) -> Sequence[SchoolClass]:
     """The classes a person sits in, teaches or looks after."""
     return session.scalars(
-        select(SchoolClass).where(_in_reach(person, SchoolClass.id.expression)).order_by(SchoolClass.name)
+        select(SchoolClass).where(in_reach(person, SchoolClass.id.expression)).order_by(SchoolClass.name)
     ).all()
 
 
 def school_class(session: Session, person: Person, class_id: int) -> SchoolClass | None:
     """One such class."""
     return session.scalar(
-        select(SchoolClass).where(SchoolClass.id == class_id, _in_reach(person, SchoolClass.id.expression))
+        select(SchoolClass).where(SchoolClass.id == class_id, in_reach(person, SchoolClass.id.expression))
     )
 
 
@@ -64,7 +64,7 @@ def student(session: Session, person: Person, student_id: int) -> Person | None:
     """A student of such a class."""
     return session.scalar(
         select(Person).where(
-            Person.id == student_id, Person.role == STUDENT, _in_reach(person, Person.class_id.expression)
+            Person.id == student_id, Person.role == STUDENT, in_reach(person, Person.class_id.expression)
         )
     )
 
@@ -72,7 +72,7 @@ def student(session: Session, person: Person, student_id: int) -> Person | None:
 def assignment(session: Session, person: Person, assignment_id: int) -> Assignment | None:
     """An assignment of such a class."""
     return session.scalar(
-        select(Assignment).where(Assignment.id == assignment_id, _in_reach(person, Assignment.class_id.expression))
+        select(Assignment).where(Assignment.id == assignment_id, in_reach(person, Assignment.class_id.expression))
     )
 
 
@@ -81,7 +81,7 @@ def submission(session: Session, person: Person, submission_id: int) -> Submissi
     query = (
         select(Submission)
         .join(Assignment, Submission.assignment_id == Assignment.id)
-        .where(Submission.id == submission_id, _in_reach(person, Assignment.class_id.expression))
+        .where(Submission.id == submission_id, in_reach(person, Assignment.class_id.expression))
     )
     if person.role == STUDENT:
         query = query.where(Submission.student_id == person.id)
@@ -92,7 +92,7 @@ def contests_of(session: Session, person: Person) -> Sequence[Contest]:
     """The contests that such a class takes part in; for a coordinator all."""
     query = select(Contest).order_by(Contest.id)
     if person.role != COORDINATOR:
-        entered = select(Assignment.contest_id).where(_in_reach(person, Assignment.class_id.expression))
+        entered = select(Assignment.contest_id).where(in_reach(person, Assignment.class_id.expression))
         query = query.where(Contest.id.in_(entered))
     return session.scalars(query).all()
 
@@ -104,7 +104,7 @@ def contest(session: Session, person: Person, contest_id: int) -> Contest | None
 
 def notice(session: Session, person: Person, notice_id: int) -> Notice | None:
     """A notice about such a class."""
-    return session.scalar(select(Notice).where(Notice.id == notice_id, _in_reach(person, Notice.class_id.expression)))
+    return session.scalar(select(Notice).where(Notice.id == notice_id, in_reach(person, Notice.class_id.expression)))
 
 
 def open_notices(session: Session, person: Person) -> Sequence[tuple[Notice, str]]:
@@ -112,7 +112,7 @@ def open_notices(session: Session, person: Person) -> Sequence[tuple[Notice, str
     rows = session.execute(
         select(Notice, SchoolClass.name)
         .join(SchoolClass, Notice.class_id == SchoolClass.id)
-        .where(Notice.settled.is_(False), _in_reach(person, Notice.class_id.expression))
+        .where(Notice.settled.is_(False), in_reach(person, Notice.class_id.expression))
         .order_by(Notice.id)
         .limit(100)
     )
@@ -195,7 +195,7 @@ def attempts(session: Session, person: Person, assignment_id: int, student_id: i
     A student gets their own alone, and of those that are held no figure.
     """
     query = select(*_LINE).join(Assignment, Submission.assignment_id == Assignment.id)
-    query = query.where(Assignment.id == assignment_id, _in_reach(person, Assignment.class_id.expression))
+    query = query.where(Assignment.id == assignment_id, in_reach(person, Assignment.class_id.expression))
     if person.role == STUDENT:
         student_id = person.id
     if student_id is not None:

@@ -19,8 +19,8 @@ from flask.testing import FlaskClient
 from werkzeug.test import TestResponse
 
 from rubric import library
-from rubric.messages.names import DRAW, MARK, PLAN
-from rubric.messages.orders import DrawOrder, MarkOrder
+from rubric.messages.names import COMPARE, DRAW, MARK, PLAN
+from rubric.messages.orders import CompareOrder, DrawOrder, MarkOrder
 from rubric.messages.outcomes import Planned, Printed
 from service.app import create_app
 from service.classes.setting import add_contest, set_assignment
@@ -31,6 +31,7 @@ from service.records.engine import Records
 from service.records.models import COORDINATOR, TEACHER, Assignment, Job, Person, Version
 from service.settings import Settings
 from worker import marker
+from worker.likeness import compare
 
 NO_BROKER = "redis://a-test-must-not-reach-a-broker.invalid:1/0"
 
@@ -133,6 +134,8 @@ def carry_out(job: Job, order: dict[str, Any]) -> dict[str, Any]:
         return marker.mark(MarkOrder.model_validate(order)).model_dump(mode="json")
     if job.kind == DRAW:
         return marker.draw(DrawOrder.model_validate(order)).model_dump(mode="json")
+    if job.kind == COMPARE:
+        return compare(CompareOrder.model_validate(order)).model_dump(mode="json")
     pdf = base64.b64encode(b"%PDF-1.7 a sheet").decode()
     shape = Planned if job.kind == PLAN else Printed
     return shape(job=job.id, attempt=job.attempt, pdf_base64=pdf).model_dump(mode="json")

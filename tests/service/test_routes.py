@@ -79,6 +79,8 @@ MAY_OPEN = {
     "rosters.reissue": STAFF_OF_CLASS,
     "rosters.leave": STAFF_OF_CLASS,
     "teaching.settle": STAFF_OF_CLASS,
+    "alike.look": STAFF_OF_CLASS,
+    "alike.look_again": STAFF_OF_CLASS,
     "writing.editor": STAFF_OF_CLASS,
     "writing.work": STAFF_OF_CLASS,
     "writing.check_typed": STAFF,

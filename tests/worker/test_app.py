@@ -7,7 +7,7 @@ import sys
 
 import pytest
 
-from rubric.messages.names import DRAW, MARK, PLAN, PRINT
+from rubric.messages.names import COMPARE, DRAW, MARK, PLAN, PRINT
 from worker.app import BrokerMissing, worker_app
 from worker.commands import work
 from worker.tasks import add_tasks
@@ -32,9 +32,9 @@ def test_wrong_arguments_are_refused(arguments: list[str], capsys: pytest.Captur
     assert "kingpost work: error" in capsys.readouterr().err
 
 
-def test_the_app_knows_its_three_tasks() -> None:
+def test_the_app_knows_its_five_tasks() -> None:
     app = add_tasks(worker_app("/srv/broker"))
-    assert {MARK, DRAW, PRINT, PLAN} <= set(app.tasks)
+    assert {MARK, DRAW, PRINT, PLAN, COMPARE} <= set(app.tasks)
 
 
 def test_a_worker_that_marks_loads_no_typesetter_and_no_database() -> None:

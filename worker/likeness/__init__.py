@@ -8,4 +8,5 @@
 
 from worker.likeness.fingerprint import fingerprint as fingerprint
 from worker.likeness.match import likeness as likeness
+from worker.likeness.suspects import compare as compare
 from worker.likeness.suspects import suspects as suspects

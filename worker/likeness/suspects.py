@@ -8,7 +8,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from rubric.messages.likeness import Pair, Shared, Work
+from rubric.messages.likeness import MOST_PAIRS, Pair, Shared, Work
+from rubric.messages.orders import CompareOrder
+from rubric.messages.outcomes import Compared
 from worker.likeness.match import Shape, best
 from worker.likeness.rarity import JOINT_BITS, evidence, most_bits
 from worker.statics.structure import Floats
@@ -40,8 +42,22 @@ def suspects(works: Sequence[Work], about: int | None = None) -> tuple[Pair, ...
         The group that is asked about: only pairs with a work of it are told.  None: all.
     """
     pairs = alike(works, about)
-    groups = [set(found.submissions) for found in shared(works, pairs)]
-    return tuple(pair for pair in pairs if not any({pair.one, pair.other} <= group for group in groups))
+    return beyond(pairs, shared(works, pairs))
+
+
+def compare(order: CompareOrder) -> Compared:
+    """The answer to an order."""
+    pairs = alike(order.works, order.about)
+    together = shared(order.works, pairs)
+    told = beyond(pairs, together)
+    return Compared(
+        job=order.job,
+        attempt=order.attempt,
+        works=len(order.works),
+        pairs=told[:MOST_PAIRS],
+        left_out=max(0, len(told) - MOST_PAIRS),
+        shared=together[:MOST_PAIRS],
+    )
 
 
 def alike(works: Sequence[Work], about: int | None = None) -> tuple[Pair, ...]:
@@ -92,6 +108,12 @@ class _Weighed:
     def of(cls, work: Work) -> _Weighed:
         shape = Shape.of(work.fingerprint)
         return cls(work, shape, most_bits(shape))
+
+
+def beyond(pairs: Sequence[Pair], groups: Sequence[Shared]) -> tuple[Pair, ...]:
+    """The pairs that lie in none of the groups."""
+    known = [set(group.submissions) for group in groups]
+    return tuple(pair for pair in pairs if not any({pair.one, pair.other} <= group for group in known))
 
 
 def _pair(one: _Weighed, other: _Weighed) -> Pair | None:
