@@ -127,9 +127,9 @@ def bellied(rng: random.Random) -> Truss:
 def fans(rng: random.Random) -> Truss:
     """Two or three masts, and every deck joint hung from the nearest."""
     span = rng.choice(SPANS)
-    inner = sorted({graph_paper(rng, 40, span - 40) for _ in range(rng.choice((4, 5, 6)))} | {span / 2})
-    places = sorted(rng.uniform(0.12, 0.88) * span for _ in range(rng.choice((2, 3))))
-    masts = [(graph_paper(rng, x, x + 5), graph_paper(rng, 70, 180)) for x in places]
+    inner = own_places(rng, span, rng.choice((6, 7)))
+    inner[2] = span / 2 if inner[1] + 35 <= span / 2 <= inner[3] - 35 else inner[2]
+    masts = [(x, graph_paper(rng, 70, 180)) for x in own_places(rng, span, rng.choice((3, 4)))]
     joints: dict[str, Place] = {f"d{i}": (x, 0.0) for i, x in enumerate([0.0, *inner, span])}
     joints |= {f"m{i}": place for i, place in enumerate(masts)}
     n = len(inner) + 1
