@@ -22,6 +22,10 @@ and ``or within`` is 0 N.
 With 10 answers asked for, 8 right, 1 that follows from an earlier slip and 1 left out, 18 of the
 20 points are earned.  A file without any working earns none.
 
+An answer follows when the student's own other answers lead to it, at a joint, for the truss as a
+whole, or as the mirror image of one.  A wrong angle, a wrong load and a wrong unit that run through
+all answers count once.  Where an answer can be read in two ways, the one that earns more counts.
+
 For the youngest write ``asks: senses``: each member is T, C or 0, without numbers.
 """
 

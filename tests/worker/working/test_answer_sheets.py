@@ -6,10 +6,13 @@ import pytest
 
 from rubric.criteria.working import Working as Criterion
 from rubric.evidence import Answer, Evidence
-from tests.worker.working.answer_sheets import SHEETS, AnswerSheet
+from tests.worker.working import sheets_alone, sheets_following
+from tests.worker.working.sheets import AnswerSheet
 from worker.statics import solve
 from worker.truss.reader import read_truss
 from worker.working import compare
+
+SHEETS = (*sheets_alone.SHEETS, *sheets_following.SHEETS)
 
 
 def criterion(**options: object) -> Criterion:

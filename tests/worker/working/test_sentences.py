@@ -7,8 +7,7 @@ import pytest
 from rubric.evidence import Answer
 from rubric.wording import figure
 from tests.rubric.reading import AGE_12, grade
-from tests.worker.working.answer_sheets import SHEETS
-from tests.worker.working.test_answer_sheets import compared
+from tests.worker.working.test_answer_sheets import SHEETS, compared
 from worker.truss.reader import read_truss
 
 SAID: dict[str, tuple[str, ...]] = {
