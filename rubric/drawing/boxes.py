@@ -93,11 +93,13 @@ class Space:
     taken: list[Box] = field(default_factory=list)
     cells: dict[tuple[int, int], list[tuple[Bounds, Box]]] = field(default_factory=lambda: defaultdict(list))
     wide: float = WIDTH
+    words: list[Box] = field(default_factory=list)
+    """Those of the boxes taken that hold words: no line may cross them, whatever else it crosses."""
 
     def copy(self) -> Space:
         """The same room, to try something in."""
         cells = {cell: boxes.copy() for cell, boxes in self.cells.items()}
-        return Space(self.taken.copy(), defaultdict(list, cells), self.wide)
+        return Space(self.taken.copy(), defaultdict(list, cells), self.wide, self.words.copy())
 
     def take(self, *boxes: Box) -> None:
         """Occupy these boxes."""
@@ -106,6 +108,15 @@ class Space:
             bounds = box.bounds
             for cell in _cells(bounds):
                 self.cells[cell].append((bounds, box))
+
+    def write(self, box: Box) -> None:
+        """Occupy a box with words."""
+        self.take(box)
+        self.words.append(box)
+
+    def legible(self, *boxes: Box) -> bool:
+        """Whether these boxes would cross no words."""
+        return not any(box.touches(word) for box in boxes for word in self.words)
 
     def clashes(self, *boxes: Box) -> int:
         """How many taken boxes these would touch (one that lies in two cells may count twice)."""

@@ -58,7 +58,7 @@ def placed(label: Label, places: Iterable[tuple[Point, Point]], space: Space) ->
         box = label.box(at, axis)
         left, _, right, _ = box.bounds
         if left > 2 and right < space.wide - 2 and space.free(box):
-            space.take(box)
+            space.write(box)
             return label.drawn(box)
     return ""
 
@@ -71,7 +71,7 @@ def stacked(rows: list[Label], centres: Iterable[Point], space: Space) -> str:
         box = Box((x, y), wide / 2, high / 2)
         left, _, right, _ = box.bounds
         if left > 2 and right < space.wide - 2 and space.free(box):
-            space.take(box)
+            space.write(box)
             tops = [y - high / 2 + sum(heights[:i]) for i in range(len(rows))]
             return "".join(
                 row.drawn(row.box((x, top + row.height / 2 + _AIR))) for row, top in zip(rows, tops, strict=True)

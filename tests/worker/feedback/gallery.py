@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 import sys
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from functools import cache
 from itertools import combinations
@@ -180,13 +180,12 @@ def wide(figure: Figure) -> float:
     return float(figure.svg.split('viewBox="0 0 ')[1].split()[0])
 
 
-def all_figures(name: str) -> Iterator[tuple[str, Figure]]:
+@cache
+def all_figures(name: str) -> tuple[tuple[str, Figure], ...]:
     """Every figure that there is for one case."""
     found = case(name)
-    for what, draw in kinds(found.analysis, found.brief, found.steps).items():
-        figure = draw()
-        if figure is not None:
-            yield f"{name}: {what}", figure
+    drawn = ((what, draw()) for what, draw in kinds(found.analysis, found.brief, found.steps).items())
+    return tuple((f"{name}: {what}", figure) for what, figure in drawn if figure is not None)
 
 
 if __name__ == "__main__":

@@ -55,6 +55,7 @@ def captions(scene: Scene, said: Said) -> Captions:
             break
     _, _, found, space = min(tries, key=lambda one: one[:2])
     scene.space.take(*space.taken[len(before.taken) :])
+    scene.space.words += space.words[len(before.words) :]
     return found
 
 
@@ -85,8 +86,9 @@ def flag(scene: Scene, row: MemberRow) -> str:
                     continue
                 foot = _foot(at, middle, box.reach)
                 lead = strip(_short_of(middle, foot, 9 * scene.thin + 2), foot, 3)
-                if crossing or all(map(scene.space.free, lead)):
-                    scene.space.take(box, *lead)
+                if scene.space.legible(*lead) if crossing else all(map(scene.space.free, lead)):
+                    scene.space.write(box)
+                    scene.space.take(*lead)
                     return label.drawn(box) + line(middle, foot, stroke=palette.INK, stroke_width=1)
     return ""
 

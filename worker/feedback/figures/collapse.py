@@ -54,8 +54,8 @@ def collapse(analysis: Analysis) -> Figure | None:
     for index, stage in enumerate(breaks[:MOST]):
         corner = (index % _ACROSS * _WIDE, index // _ACROSS * pitch)
         gone = {member for before in breaks[:index] for member in before.members}
+        parts += _words(_told(index, breaks), corner, space)  # first, so that no name is put where they stand
         parts += _stage(Scene.on(analysis, _shifted(frame, corner), space), stage, gone)
-        parts += _words(_told(index, breaks), corner, space)
     legend = Legend(space.bottom - space.top + 20)
     legend.sample(_breaking, "breaks now")
     legend.sample(dashed, "broken before")
@@ -106,7 +106,7 @@ def _breaking(a: Point, b: Point) -> str:
 def _words(text: str, corner: Point, space: Space) -> list[str]:
     """What a stage says, on rows under its drawing."""
     left, top = corner[0] + 10, corner[1] + 20
-    space.take(Box((corner[0] + _WIDE / 2, top + _LINES * _ROW / 2 - 6), _WIDE / 2 - 4, _LINES * _ROW / 2))
+    space.write(Box((corner[0] + _WIDE / 2, top + _LINES * _ROW / 2 - 8), _WIDE / 2 - 4, _LINES * _ROW / 2))
     rows = [""]
     for word in text.split():
         if text_width(f"{rows[-1]} {word}", 11) > _WIDE - 22:

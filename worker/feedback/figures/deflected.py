@@ -88,12 +88,13 @@ def _dimension(scene: Scene, row: JointRow, new: dict[str, Point]) -> str:
         middle = (x, (start[1] + end[1]) / 2)
         near = math.copysign(label.width / 2 + 6, x - start[0])
         places = [((x + near, middle[1] + step), (1.0, 0.0)) for step in (0, 12, -12, 24, -24, 36)]
+        strokes = [*strip((x, start[1]), (x, end[1]), 6), *strip(start, (x, start[1]), 2), *strip(end, (x, end[1]), 2)]
+        if not scene.space.legible(*strokes):
+            continue
         found = placed(label, places, scene.space)
         if found:
             edges = [line((at[0], at[1]), (x, at[1]), stroke=palette.INK, stroke_width=0.7) for at in (start, end)]
-            scene.space.take(
-                *strip((x, start[1]), (x, end[1]), 6), *strip(start, (x, start[1]), 2), *strip(end, (x, end[1]), 2)
-            )
+            scene.space.take(*strokes)
             return rule((x, start[1]), (x, end[1])) + "".join(edges) + found
     return ""
 

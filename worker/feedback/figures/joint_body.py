@@ -208,10 +208,13 @@ def _arc(one: _Arrow, centre: Point, others: list[_Arrow], space: Space) -> str:
         steps = [level + turn * i / 12 for i in range(13)]
         arc = [(centre[0] + radius * math.cos(t), centre[1] + radius * math.sin(t)) for t in steps]
         label = Label(angle_said(one.degrees), 10.5)
+        foot = (arc[0][0] + 8 * math.cos(level), arc[0][1])
+        drawn = [*strip(centre, foot, 2), *(box for a, b in pairwise(arc) for box in strip(a, b, 2))]
+        if not space.legible(*drawn):
+            continue
         found = placed(label, _outside(centre, radius, level + turn / 2, label), space)
         if found:
-            foot = (arc[0][0] + 8 * math.cos(level), arc[0][1])
-            space.take(*strip(centre, foot, 2), *(box for a, b in pairwise(arc) for box in strip(a, b, 2)))
+            space.take(*drawn)
             base = line(centre, foot, stroke=palette.NOTHING, stroke_width=0.9)
             return base + polyline(arc, stroke=palette.NOTHING, stroke_width=0.9) + found
     return ""

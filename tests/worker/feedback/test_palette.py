@@ -5,11 +5,15 @@ from __future__ import annotations
 import pytest
 
 from rubric.drawing import palette
+from rubric.messages.outcomes import Figure
+from tests.worker.feedback import gallery, seen
+from worker.feedback.figures.utilisation import STEPS
 
 Colour = tuple[float, float, float]
 
-# Simulation of missing cones, severity 1, in linear light: Machado, Oliveira and Fernandes, "A
-# physiologically-based model for simulation of color vision deficiency" (2009).  From memory.
+# Simulation of missing cones, severity 1, in linear light: G. M. Machado, M. M. Oliveira and L. A. F. Fernandes, "A
+# physiologically-based model for simulation of color vision deficiency", IEEE Transactions on Visualization and
+# Computer Graphics 15 (2009), the table of matrices that goes with it; compared with three programs that use it.
 EYES = {
     "usual": ((1, 0, 0), (0, 1, 0), (0, 0, 1)),
     "protanopia": (
@@ -28,7 +32,12 @@ EYES = {
         (0.004733, 0.691367, 0.303900),
     ),
 }
-LINES = {"tension": palette.TENSION, "compression": palette.COMPRESSION, "movement": palette.MOVEMENT}
+LINES = {
+    "tension": palette.TENSION,
+    "compression": palette.COMPRESSION,
+    "movement": palette.MOVEMENT,
+    "over": palette.OVER,
+}
 
 
 def linear(colour: str) -> Colour:
@@ -87,6 +96,52 @@ def test_tension_and_compression_look_different_to_every_eye(eye: str) -> None:
 def test_compression_prints_darker_than_tension_in_grey() -> None:
     light = [lab((luminance(linear(c)),) * 3)[0] for c in (palette.TENSION, palette.COMPRESSION)]
     assert light[0] - light[1] > 10
+
+
+SHADES = {palette.PAPER, palette.SHADE}
+"""What lies under lines and carries no meaning of its own."""
+
+
+def strokes(figure: Figure) -> set[str]:
+    """Every colour that a line, a filled shape or a word of a figure has."""
+    found = {element.get(key) for element in seen.root(figure).iter() for key in ("stroke", "fill")}
+    return {colour for colour in found if colour and colour.startswith("#")}
+
+
+@pytest.mark.parametrize("eye", EYES)
+@pytest.mark.parametrize("name", [*gallery.TYPICAL, *gallery.EXTREME])
+def test_every_stroke_of_every_figure_stands_out_from_white_for_every_eye_and_in_grey(name: str, eye: str) -> None:
+    for what, figure in gallery.all_figures(name):
+        for colour in strokes(figure) - SHADES:
+            light = through(eye, linear(colour))
+            assert contrast(light, (1, 1, 1)) >= 3, (what, colour)
+            assert contrast((luminance(light),) * 3, (1, 1, 1)) >= 3, (what, colour)
+
+
+def test_words_stand_out_from_white_more_than_lines_must() -> None:
+    for name in (*gallery.TYPICAL, *gallery.EXTREME):
+        for what, figure in gallery.all_figures(name):
+            colours = {text.get("fill") or palette.INK for text in seen.all_of(figure, "text")}
+            assert min(contrast(linear(colour), (1, 1, 1)) for colour in colours) >= 4.5, what
+
+
+def test_a_full_member_differs_from_the_next_step_in_width_or_pattern_and_not_in_colour_alone() -> None:
+    looks = [(step.wide, step.dashes, step.core) for step in STEPS]
+    assert len(set(looks)) == len(STEPS)
+    assert [step.wide for step in STEPS] == sorted(step.wide for step in STEPS)
+
+
+@pytest.mark.parametrize("eye", EYES)
+def test_a_white_core_stands_out_from_its_member_for_every_eye(eye: str) -> None:
+    for step in STEPS:
+        if step.core is not None:
+            assert contrast(through(eye, linear(step.colour)), through(eye, linear(palette.PAPER))) >= 3
+
+
+@pytest.mark.parametrize("eye", EYES)
+def test_what_moved_stands_out_from_the_dashes_of_what_was_for_every_eye(eye: str) -> None:
+    light = [lab(through(eye, linear(colour)))[0] for colour in (palette.MOVEMENT, palette.FAINT)]
+    assert light[1] - light[0] > 15
 
 
 @pytest.mark.parametrize("eye", EYES)
