@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import math
 
-from rubric import mechanism
 from rubric.by_hand import by_hand
 from rubric.criteria.common import CriterionMark
 from rubric.marking import Marks
 from rubric.messages.orders import SheetHead
 from rubric.messages.outcomes import Marked
-from worker.feedback.view import MOST_SLIPS, answers_said
+from worker.feedback.view import MOST_SLIPS, answers_said, counted, ways
 
 _PAGE = {"A4": 261.0, "Letter": 243.0}
 """Height of the text on a page."""
@@ -22,18 +21,18 @@ _ACROSS_SAID = 52
 """Characters on a line of what is said of one answer worked out by hand."""
 _COLUMNS = (16, 14, 16, 29)
 """Characters on a line of the columns of the table of criteria, but for the points."""
-_HEAD, _CARRIES, _MOVES, _MARK = 34.0, 31.0, 56.0, 16.0
+_HEAD, _CARRIES, _MOVES, _MARK = 34.0, 31.0, 42.0, 16.0
 _FINDINGS_HEAD, _FIGURE_HEAD, _CAUTIONS, _DIFFERS = 9.0, 14.0, 28.0, 14.0
 _ANSWERS_HEAD = 13.0
 
 
 def first_page_is_full(outcome: Marked, head: SheetHead, figure_mm: float) -> bool:
     """Whether the first page runs over, so that the second part had better follow at once."""
-    ways = mechanism.ways(outcome.analysis) if outcome.analysis else ""
-    texts = [*outcome.praise, *(f"{step.title} {step.text}" for step in outcome.steps), *_from_the_teacher(head)]
-    texts += [ways] if ways else []
-    said = sum(_lines(text, _ACROSS) * _LINE + 1.5 for text in texts)
     stable = outcome.analysis is not None and outcome.analysis.state == "stable"
+    texts = [*outcome.praise, *(f"{step.title} {step.text}" for step in outcome.steps), *_from_the_teacher(head)]
+    if outcome.analysis and not stable:
+        texts += filter(None, (ways(outcome.analysis), counted(outcome.analysis)))
+    said = sum(_lines(text, _ACROSS) * _LINE + 1.5 for text in texts)
     return _HEAD + figure_mm + (_CARRIES if stable else _MOVES) + said + _MARK > _height(head)
 
 

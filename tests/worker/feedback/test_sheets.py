@@ -206,7 +206,9 @@ def test_a_mechanism_with_enough_members_is_told_that_counting_is_not_enough() -
 def test_a_critical_form_is_told_that_no_member_is_missing_and_each_way_names_its_joints() -> None:
     assert MECHANISM.analysis is not None
     changed = {"form": "critical form", "critical": 2, "mechanisms": 2, "degree": 2, "ways": (("b", "d"), ("e", "f"))}
-    text = read(set_sheet(MECHANISM.model_copy(update={"analysis": MECHANISM.analysis.model_copy(update=changed)})))
+    sheet = set_sheet(MECHANISM.model_copy(update={"analysis": MECHANISM.analysis.model_copy(update=changed)}))
+    assert len(opened(sheet).pages) == 2
+    text = read(sheet)
     assert "No member is missing: it moves because of its shape." in text
     assert "Think of three joints in one line" in text
     assert "Somewhere in your truss there is a shape with four or more sides" not in text
