@@ -12,7 +12,7 @@ from werkzeug.routing import IntegerConverter
 
 from service import faults, web
 from service.api import state
-from service.classes import alike, attempts, desk, marks_desk, plans, second_desk, teaching, writing
+from service.classes import alike, attempts, desk, marks_desk, plans, second_desk, teaching, version_pages, writing
 from service.contest import pages as contest
 from service.help import pages as helping
 from service.people import guards, office
@@ -43,6 +43,7 @@ BLUEPRINTS = (
     state.pages,
     helping.pages,
     writing.pages,
+    version_pages.pages,
 )
 
 

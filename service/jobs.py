@@ -7,19 +7,20 @@ run inside a writing session of the caller, and nothing here touches the broker.
 from __future__ import annotations
 
 import secrets
+from collections.abc import Collection
 from datetime import datetime, timedelta
 
 from sqlalchemy import Select, select, update
 from sqlalchemy.orm import Session
 
-from rubric.messages.names import COMPARE, DRAW, MARK, PLAN, PRINT
+from rubric.messages.names import COMPARE, DRAW, MARK, PLAN, PRINT, TRY
 from rubric.messages.settings import HARD_LIMIT_S
 from service.records.models import DONE, WAITING, Job, now
 
 STARTS_ALLOWED = 3
 """So often may a worker begin an order that never comes back, before it is given up."""
 
-PATIENCE_S = {MARK: 10, DRAW: 10, PRINT: 15, PLAN: 15, COMPARE: 60}
+PATIENCE_S = {MARK: 10, DRAW: 10, TRY: 10, PRINT: 15, PLAN: 15, COMPARE: 60}
 """How long a worker that has begun is left alone before the order is sent to another one too."""
 
 FIRST_PAUSE_S, LONGEST_PAUSE_S = 5, 30
@@ -74,9 +75,9 @@ def finish(session: Session, job: Job, state: str = DONE) -> bool:
     return done.rowcount == 1  # type: ignore[attr-defined]
 
 
-def waiting_job(session: Session, job_id: int, attempt: str, kind: str) -> Job | None:
+def waiting_job(session: Session, job_id: int, attempt: str, kinds: Collection[str]) -> Job | None:
     """The row that waits for exactly this answer, or None where the answer is late, doubled or made up."""
-    return session.scalar(_still_waiting(job_id, attempt).where(Job.kind == kind))
+    return session.scalar(_still_waiting(job_id, attempt).where(Job.kind.in_(kinds)))
 
 
 def oldest_waiting(session: Session) -> datetime | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from datetime import datetime
 from typing import Any
 
 from rubric.criteria.common import Judged
@@ -39,7 +40,11 @@ def marks_computed(submission: Submission) -> Marks:
 
 def evidence_of(submission: Submission) -> Evidence:
     """What the marks of a submission rest on."""
-    outcome, due = submission.outcome or {}, submission.assignment.due
+    return evidence_from(submission.outcome or {}, submission, submission.version.due)
+
+
+def evidence_from(outcome: Mapping[str, Any], submission: Submission, due: datetime | None) -> Evidence:
+    """The same for another outcome and another due date (UTC)."""
     late_s = (submission.handed_in - due).total_seconds() if due else 0.0
     return Evidence.model_validate(
         {
@@ -49,6 +54,23 @@ def evidence_of(submission: Submission) -> Evidence:
             "minutes_late": max(0.0, late_s / 60),
         }
     )
+
+
+def keep_outcome(submission: Submission, outcome: dict[str, Any]) -> None:
+    """Put an outcome in place, with the columns that lists are made from; points follow with :func:`total_up`."""
+    analysis = outcome["analysis"] or {}
+    submission.outcome = outcome
+    submission.efficiency = analysis.get("efficiency")
+    submission.has_mistakes = bool(outcome["mistakes"])
+    submission.stable = analysis["state"] == "stable" if analysis else None
+    submission.on_board = outcome["on_board"]
+
+
+def may_stand_on_board(submission: Submission) -> bool:
+    """Whether what is recorded of a bridge puts it on a leaderboard under the version that it is marked under."""
+    analysis = (submission.outcome or {}).get("analysis") or {}
+    keeps = analysis.get("state") == "stable" and not analysis["limits_broken"] and bool(analysis["efficiency"])
+    return keeps and not submission.version.brief.get("problem") and marks_now(submission).on_board
 
 
 def judgements_of(submission: Submission) -> dict[str, Judged]:

@@ -11,7 +11,7 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from rubric.brief import Brief
-from rubric.messages.names import COMPARE, DRAW, MARK, PLAN
+from rubric.messages.names import COMPARE, DRAW, MARK, PLAN, TRY
 from rubric.messages.orders import CompareOrder, DrawOrder, MarkOrder, Order, PlanOrder, PrintOrder, SheetHead
 from rubric.messages.outcomes import Marked
 from rubric.rubrics import Rubric
@@ -19,13 +19,13 @@ from service.contest.board import own_standing
 from service.marks import judgements_of, marks_now
 from service.records import queries
 from service.records.comparing import works_to_compare
-from service.records.models import TEACHER, Assignment, Job, Person, Plan, School, Submission, Teaching
+from service.records.models import TEACHER, Assignment, Job, Person, Plan, School, Submission, Teaching, TrialWork
 from service.saying import ordinal
 
 
 def order_for(session: Session, job: Job) -> dict[str, Any] | None:
     """The JSON of the order of a job; None where what it was about is gone."""
-    about = {DRAW: _draw, COMPARE: _compare}.get(job.kind, _about_submission)
+    about = {DRAW: _draw, COMPARE: _compare, TRY: _try}.get(job.kind, _about_submission)
     order = about(session, job)
     return order.model_dump(mode="json") if order else None
 
@@ -42,6 +42,23 @@ def _compare(session: Session, job: Job) -> Order | None:
         return None
     works = works_to_compare(session, job.subject_id)
     return CompareOrder(job=job.id, attempt=job.attempt, about=job.subject_id, works=works)
+
+
+def _try(session: Session, job: Job) -> Order | None:
+    work = session.get(TrialWork, job.subject_id)
+    if work is None:
+        return None
+    trial, submission = work.trial, work.submission
+    file = submission.file if submission else work.file
+    return MarkOrder(
+        job=job.id,
+        attempt=job.attempt,
+        file_name=submission.file_name if submission else "sample.yaml",
+        file_base64=base64.b64encode(file or b"").decode(),
+        brief=Brief.model_validate(trial.brief),
+        rubric=Rubric.model_validate(trial.rubric),
+        par_wood_g=trial.version.par_wood_g if trial.version else None,
+    )
 
 
 def _about_submission(session: Session, job: Job) -> Order | None:

@@ -14,16 +14,23 @@ from typing import Any
 from pydantic import TypeAdapter, ValidationError
 from sqlalchemy.orm import Session
 
-from rubric.messages.names import COMPARE, DRAW, MARK, PLAN, PRINT
+from rubric.messages.names import COMPARE, DRAW, MARK, PLAN, PRINT, TRY
 from rubric.messages.outcomes import AnyOutcome, Compared, Drawn, Figure, Marked, Planned, Printed
 from service.drawings import drawing_fault
 from service.jobs import finish, open_job, waiting_job
-from service.marks import total_up
-from service.records.models import MARKED, Assignment, Job, Plan, Sheet, Submission, now
+from service.marks import keep_outcome, total_up
+from service.records.models import MARKED, Assignment, Job, Plan, Sheet, Submission, TrialWork, now
 
 Known = Marked | Drawn | Printed | Planned | Compared
 
-KIND_OF: dict[type[Known], str] = {Marked: MARK, Drawn: DRAW, Printed: PRINT, Planned: PLAN, Compared: COMPARE}
+KINDS_OF: dict[type[Known], tuple[str, ...]] = {
+    Marked: (MARK, TRY),
+    Drawn: (DRAW,),
+    Printed: (PRINT,),
+    Planned: (PLAN,),
+    Compared: (COMPARE,),
+}
+"""Which kinds of job an outcome may answer."""
 
 MOST_CHARACTERS = 9_000_000
 """The largest outcome that is looked at: a sheet as base64 and its envelope."""
@@ -65,11 +72,11 @@ def record(session: Session, outcome: Known) -> list[Job] | None:
     Returns the jobs that this opened, to be sent after the commit; None where the outcome did
     not count, because it is late, doubled or made up.
     """
-    job = waiting_job(session, outcome.job, outcome.attempt, KIND_OF[type(outcome)])
+    job = waiting_job(session, outcome.job, outcome.attempt, KINDS_OF[type(outcome)])
     if job is None or not finish(session, job):
         return None
     if isinstance(outcome, Marked):
-        return _marked(session, job, outcome)
+        return _tried(session, job, outcome) if job.kind == TRY else _marked(session, job, outcome)
     if isinstance(outcome, Drawn | Compared):
         assignment = session.get(Assignment, job.subject_id)
         if assignment is not None and isinstance(outcome, Compared):
@@ -86,27 +93,29 @@ def record(session: Session, outcome: Known) -> list[Job] | None:
     return []
 
 
+def _tried(session: Session, job: Job, outcome: Marked) -> list[Job]:
+    work = session.get(TrialWork, job.subject_id)
+    if work is not None:
+        work.outcome = outcome.model_dump(mode="json", exclude={"fingerprint"})
+    return []
+
+
 def _marked(session: Session, job: Job, outcome: Marked) -> list[Job]:
     submission = session.get(Submission, job.subject_id)
     if submission is None:
         return []
-    analysis = outcome.analysis
-    submission.outcome = outcome.model_dump(mode="json", exclude={"fingerprint"})
+    keep_outcome(submission, outcome.model_dump(mode="json", exclude={"fingerprint"}))
     submission.fingerprint = outcome.fingerprint.model_dump(mode="json") if outcome.fingerprint else None
     submission.state, submission.marked_at = MARKED, now()
-    submission.efficiency = analysis.efficiency if analysis else None
-    submission.on_board = outcome.on_board
-    submission.has_mistakes = bool(outcome.mistakes)
-    submission.stable = analysis.state == "stable" if analysis else None
     if submission.held:
         total_up(submission)
-        return _plan_again(session, submission)  # its sheet is printed when a teacher releases it
+        return plan_again(session, submission)  # its sheet is printed when a teacher releases it
     submission.given_at = submission.given_at or submission.marked_at
     total_up(submission)
-    return [open_job(session, PRINT, submission.id), *_plan_again(session, submission)]
+    return [open_job(session, PRINT, submission.id), *plan_again(session, submission)]
 
 
-def _plan_again(session: Session, submission: Submission) -> list[Job]:
+def plan_again(session: Session, submission: Submission) -> list[Job]:
     """A plan that was asked for before is drawn anew: by now the brief may have another kit."""
     plan = session.get(Plan, submission.id)
     if plan is None:

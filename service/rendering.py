@@ -13,6 +13,7 @@ from rubric.criteria.common import points_said
 from rubric.wording import amount, figure, listed, plural, points
 from service import web
 from service.classes.brief_said import criterion_asks, criterion_means
+from service.classes.compared import side
 from service.classes.outline import outline
 from service.classes.overview import state_said
 from service.records.models import STUDENT
@@ -32,6 +33,7 @@ def teach_templates(app: Flask) -> None:
         moment=_moment,
         drawing=_drawing,
         state=state_said,
+        side=side,
         one_decimal=lambda value: f"{value:.1f}",
     )
     app.jinja_env.globals.update(csrf=_csrf, asks=criterion_asks, outline=outline, means=criterion_means)

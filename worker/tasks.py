@@ -8,7 +8,7 @@ from typing import Any
 
 from celery import Celery
 
-from rubric.messages.names import COMPARE, DRAW, MARK, PLAN, PRINT, QUEUE_OF, RECORD, STARTED
+from rubric.messages.names import COMPARE, DRAW, MARK, PLAN, PRINT, QUEUE_OF, RECORD, STARTED, TRY
 from rubric.messages.orders import CompareOrder, DrawOrder, MarkOrder, Order, PlanOrder, PrintOrder
 from rubric.messages.outcomes import Outcome
 
@@ -57,6 +57,7 @@ _STUBBORN: dict[str, Any] = {
 
 WORK: dict[str, tuple[type[Order], Callable[[Any], Outcome]]] = {
     MARK: (MarkOrder, mark),
+    TRY: (MarkOrder, mark),
     DRAW: (DrawOrder, draw),
     COMPARE: (CompareOrder, compare),
     PRINT: (PrintOrder, print_sheet),

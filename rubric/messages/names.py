@@ -10,6 +10,8 @@ DRAW = "worker.draw"
 PRINT = "worker.print"
 PLAN = "worker.plan"
 COMPARE = "worker.compare"
+TRY = "worker.try"
+"""Like MARK, for a brief and a rubric that a teacher tries out: the outcome changes no mark."""
 
 STARTED = "recorder.started"
 RECORD = "recorder.record"
@@ -17,6 +19,7 @@ RECORD = "recorder.record"
 QUEUE_OF = {
     MARK: MARKING,
     DRAW: MARKING,
+    TRY: MARKING,
     COMPARE: MARKING,
     PRINT: PRINTING,
     PLAN: PRINTING,

@@ -15,7 +15,7 @@ from rubric.problems import Refused
 from rubric.rubrics import Rubric, read_rubric
 from service.jobs import open_job
 from service.people.enrol import CannotEnrol, class_by_code, the_school
-from service.records.models import Assignment, Contest, Job, Version
+from service.records.models import Assignment, Contest, Job, Trial, Version
 from service.saying import to_utc
 
 T = TypeVar("T")
@@ -81,6 +81,7 @@ def set_assignment(
             rubric=marking.model_dump(mode="json"),
             brief_text=decode(brief),
             rubric_text=decode(rubric),
+            due=assignment.due,
         )
     )
     session.add(assignment)
@@ -88,12 +89,12 @@ def set_assignment(
     return assignment, open_job(session, DRAW, assignment.id)
 
 
-def brief_of(version: Version) -> Brief:
+def brief_of(version: Version | Trial) -> Brief:
     """The brief as a value."""
     return Brief.model_validate(version.brief)
 
 
-def rubric_of(version: Version) -> Rubric:
+def rubric_of(version: Version | Trial) -> Rubric:
     """The rubric as a value."""
     return Rubric.model_validate(version.rubric)
 

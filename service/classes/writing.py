@@ -5,10 +5,12 @@ from __future__ import annotations
 from typing import Any
 
 from flask import Blueprint, abort, render_template, request
+from werkzeug.wrappers import Response as Redirect
 
 from rubric import library
 from rubric.measures import CATALOGUE
 from service import web
+from service.classes import version_pages
 from service.classes.brief_said import facts
 from service.classes.checking import Both, check
 from service.help.made import kinds
@@ -32,13 +34,15 @@ def editor(assignment_id: int) -> str:
 
 @pages.post("/staff/assignments/<int:assignment_id>/writing")
 @staff_only
-def work(assignment_id: int) -> str | tuple[str, int]:
-    """Check what was typed, or start from another text; nothing is saved."""
+def work(assignment_id: int) -> Redirect | tuple[str, int]:
+    """Check what was typed, start from another text, or try it out; nothing is saved."""
     found = _found(assignment_id)
     brief, rubric = _typed()
     if request.form.get("do") == "start":
         brief, rubric = _start(found, brief, rubric)
     both = check(brief, rubric)
+    if request.form.get("do") == "try" and both.fine:
+        return version_pages.begin(found, (both.brief.text, both.rubric.text), None, both)
     return _page(found, both, checked=request.form.get("do") == "check"), 200 if both.fine else 422
 
 

@@ -12,7 +12,7 @@ from typing import Any
 from sqlalchemy import JSON, ForeignKey, Index, LargeBinary, String, Text, UniqueConstraint
 from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column, relationship
 
-from rubric.messages.names import COMPARE, DRAW, MARK, PLAN, PRINT
+from rubric.messages.names import COMPARE, DRAW, MARK, PLAN, PRINT, TRY
 
 COORDINATOR, TEACHER, STUDENT = "coordinator", "teacher", "student"
 
@@ -22,7 +22,7 @@ WAITING, DONE, FAILED = "waiting", "done", "failed"
 RECEIVED, MARKED, NOT_MARKED = "received", "marked", "failed"
 """States of a submission."""
 
-JOB_KINDS = (MARK, DRAW, PRINT, PLAN, COMPARE)
+JOB_KINDS = (MARK, DRAW, TRY, PRINT, PLAN, COMPARE)
 
 
 def now() -> datetime:
@@ -154,6 +154,8 @@ class Version(Base):
     by_id: Mapped[int | None] = mapped_column(ForeignKey("people.id"))
     """Who wrote it; None: from the command line."""
     made_at: Mapped[datetime] = mapped_column(default=now)
+    due: Mapped[datetime | None]
+    """When work was due by this version, UTC: what its lateness is counted from."""
     drawing: Mapped[dict[str, Any] | None] = mapped_column(JSON)
     """The envelope as drawn by a worker: the JSON of a Figure."""
     par_wood_g: Mapped[float | None]
@@ -259,6 +261,52 @@ class SecondMarking(Base):
     marker: Mapped[Person] = relationship(foreign_keys=[marker_id])
 
 
+class Trial(Base):
+    """A brief and a rubric tried out on work: what a teacher looks at before marks change.
+
+    ``version_id`` is the version that it became, or was begun with; None while it is a draft.  A trial by
+    which a class was marked again keeps in its works what stood before, so that one step undoes it.
+    """
+
+    __tablename__ = "trials"
+    id: Mapped[int] = mapped_column(primary_key=True)
+    assignment_id: Mapped[int] = mapped_column(ForeignKey("assignments.id"), index=True)
+    version_id: Mapped[int | None] = mapped_column(ForeignKey("versions.id"))
+    brief: Mapped[dict[str, Any]] = mapped_column(JSON)
+    rubric: Mapped[dict[str, Any]] = mapped_column(JSON)
+    brief_text: Mapped[str] = mapped_column(Text)
+    rubric_text: Mapped[str] = mapped_column(Text)
+    due: Mapped[datetime | None]
+    by_id: Mapped[int] = mapped_column(ForeignKey("people.id"))
+    made_at: Mapped[datetime] = mapped_column(default=now)
+    why: Mapped[str] = mapped_column(String(600), default="")
+    marked_again_at: Mapped[datetime | None]
+    undone_at: Mapped[datetime | None]
+    assignment: Mapped[Assignment] = relationship()
+    version: Mapped[Version | None] = relationship()
+    by: Mapped[Person] = relationship()
+    works: Mapped[list[TrialWork]] = relationship(back_populates="trial", order_by="TrialWork.id")
+
+
+class TrialWork(Base):
+    """One piece of work in a trial: an attempt, or a sample with a file of its own."""
+
+    __tablename__ = "trial_works"
+    id: Mapped[int] = mapped_column(primary_key=True)
+    trial_id: Mapped[int] = mapped_column(ForeignKey("trials.id"), index=True)
+    submission_id: Mapped[int | None] = mapped_column(ForeignKey("submissions.id"), index=True)
+    name: Mapped[str] = mapped_column(String(200), default="")
+    file: Mapped[bytes | None] = mapped_column(LargeBinary, deferred=True)
+    for_worker: Mapped[bool] = mapped_column(default=False)
+    """Whether a worker has to solve it; else what was measured before still holds."""
+    outcome: Mapped[dict[str, Any] | None] = mapped_column(JSON(none_as_null=True), deferred=True)
+    version_before_id: Mapped[int | None] = mapped_column(ForeignKey("versions.id"))
+    outcome_before: Mapped[dict[str, Any] | None] = mapped_column(JSON(none_as_null=True), deferred=True)
+    """What its marks rested on before, where marking again put another outcome in its place."""
+    trial: Mapped[Trial] = relationship(back_populates="works")
+    submission: Mapped[Submission | None] = relationship()
+
+
 class Sheet(Base):
     """The feedback sheet of a submission."""
 
@@ -297,7 +345,7 @@ class Job(Base):
     id: Mapped[int] = mapped_column(primary_key=True)
     kind: Mapped[str] = mapped_column(String(20))
     subject_id: Mapped[int] = mapped_column(index=True)
-    """The submission for marking, printing and its plan, the assignment for drawing and comparing."""
+    """The submission for marking, printing and its plan, the assignment for drawing and comparing, a trial's work."""
     state: Mapped[str] = mapped_column(String(12), default=WAITING)
     attempt: Mapped[str] = mapped_column(String(32))
     sent: Mapped[int] = mapped_column(default=0)

@@ -28,6 +28,7 @@ from service.records.models import (
     Sheet,
     Submission,
     Teaching,
+    Trial,
     Version,
 )
 
@@ -74,6 +75,32 @@ def assignment(session: Session, person: Person, assignment_id: int) -> Assignme
     return session.scalar(
         select(Assignment).where(Assignment.id == assignment_id, in_reach(person, Assignment.class_id.expression))
     )
+
+
+def version(session: Session, person: Person, version_id: int) -> Version | None:
+    """A version of a brief and a rubric of such a class, for staff."""
+    query = select(Version).join(Assignment, Version.assignment_id == Assignment.id)
+    if person.role == STUDENT:
+        return None
+    return session.scalar(query.where(Version.id == version_id, in_reach(person, Assignment.class_id.expression)))
+
+
+def trial(session: Session, person: Person, trial_id: int) -> Trial | None:
+    """Something tried out for such a class, for staff."""
+    query = select(Trial).join(Assignment, Trial.assignment_id == Assignment.id)
+    if person.role == STUDENT:
+        return None
+    return session.scalar(query.where(Trial.id == trial_id, in_reach(person, Assignment.class_id.expression)))
+
+
+def marked_under(session: Session, assignment_id: int) -> dict[int, int]:
+    """How many attempts are marked under each version, by the version's id."""
+    rows = session.execute(
+        select(Submission.version_id, func.count())
+        .where(Submission.assignment_id == assignment_id)
+        .group_by(Submission.version_id)
+    )
+    return {row[0]: row[1] for row in rows}
 
 
 def submission(session: Session, person: Person, submission_id: int) -> Submission | None:

@@ -1,5 +1,5 @@
 "use strict";
-// Fills the sign-in from a card, shows passwords on request, and on the page of an attempt puts in place what changes while it waits.
+// Fills the sign-in from a card, shows passwords on request, loads a page that waits again, and on the page of an attempt puts in place what changes while it waits.
 (function () {
   // A sign-in card's code opens this page with '#CLASS/words', which the browser sends to nobody.
   const words = document.getElementById("passphrase"), code = document.getElementById("class_code");
@@ -14,6 +14,10 @@
     const field = document.getElementById(box.dataset.shows);
     box.closest("[hidden]").hidden = false;
     box.addEventListener("change", function () { field.type = box.checked ? "text" : "password"; });
+  });
+
+  document.querySelectorAll("[data-look-again]").forEach(function (waits) {
+    setTimeout(function () { location.reload(); }, Number(waits.dataset.lookAgain));
   });
 
   const parts = document.getElementById("parts");

@@ -19,7 +19,7 @@ from flask.testing import FlaskClient
 from werkzeug.test import TestResponse
 
 from rubric import library
-from rubric.messages.names import COMPARE, DRAW, MARK, PLAN
+from rubric.messages.names import COMPARE, DRAW, MARK, PLAN, TRY
 from rubric.messages.orders import CompareOrder, DrawOrder, MarkOrder
 from rubric.messages.outcomes import Planned, Printed
 from service.app import create_app
@@ -130,7 +130,7 @@ class Site:
 
 def carry_out(job: Job, order: dict[str, Any]) -> dict[str, Any]:
     """What a worker would answer, with a stand-in for a sheet."""
-    if job.kind == MARK:
+    if job.kind in (MARK, TRY):
         return marker.mark(MarkOrder.model_validate(order)).model_dump(mode="json")
     if job.kind == DRAW:
         return marker.draw(DrawOrder.model_validate(order)).model_dump(mode="json")

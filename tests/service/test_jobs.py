@@ -40,7 +40,7 @@ def test_an_answer_to_an_older_round_no_longer_counts(either: Records) -> None:
     first = opened(either)
     opened(either)
     with either.write() as session:
-        assert waiting_job(session, first.id, first.attempt, MARK) is None
+        assert waiting_job(session, first.id, first.attempt, (MARK,)) is None
         assert not finish(session, first)
         assert not record_started(session, first.id, first.attempt)
 
@@ -58,8 +58,8 @@ def test_a_round_ends_once(either: Records) -> None:
 def test_an_answer_of_another_kind_is_not_what_the_row_waits_for(either: Records) -> None:
     job = opened(either)
     with either.read() as session:
-        assert waiting_job(session, job.id, job.attempt, PRINT) is None
-        assert waiting_job(session, job.id, job.attempt, MARK) is not None
+        assert waiting_job(session, job.id, job.attempt, (PRINT,)) is None
+        assert waiting_job(session, job.id, job.attempt, (MARK,)) is not None
 
 
 def test_starts_are_counted_and_give_the_worker_time(either: Records) -> None:

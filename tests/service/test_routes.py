@@ -9,7 +9,7 @@ from werkzeug.routing import Rule
 
 from service.classes import plans
 from service.people.guards import PUBLIC
-from service.records.models import Notice, SecondMarking, now
+from service.records.models import Notice, SecondMarking, Trial, Version, now
 from tests.service.site import Site, token
 
 PUBLIC_PAGES = {
@@ -81,6 +81,12 @@ MAY_OPEN = {
     "teaching.settle": STAFF_OF_CLASS,
     "alike.look": STAFF_OF_CLASS,
     "alike.look_again": STAFF_OF_CLASS,
+    "versions.table": STAFF_OF_CLASS,
+    "versions.file": STAFF_OF_CLASS,
+    "versions.try_version": STAFF_OF_CLASS,
+    "versions.trial": STAFF_OF_CLASS,
+    "versions.save": STAFF_OF_CLASS,
+    "versions.undo": STAFF_OF_CLASS,
     "writing.editor": STAFF_OF_CLASS,
     "writing.work": STAFF_OF_CLASS,
     "writing.check_typed": STAFF,
@@ -102,6 +108,9 @@ def address(site: Site, rule: Rule, submission: int, notice: int) -> str:
         "person_id": site.ids[TEACHER],
         "notice_id": notice,
         "marking_id": 1,
+        "version_id": 1,
+        "trial_id": 1,
+        "name": "brief.yaml",
     }
     wanted = {name: values[name] for name in rule.arguments}
     return str(site.app.url_map.bind("localhost").build(rule.endpoint, wanted, method=method(rule)))
@@ -129,6 +138,9 @@ def objects(site: Site) -> tuple[int, int]:
         session.add(notice)
         people = {"marker_id": site.ids[OTHER_TEACHER], "asked_by_id": site.ids[TEACHER]}
         session.add(SecondMarking(submission_id=submission, done_at=now(), **people))
+        kept = session.get_one(Version, 1)
+        texts = {"brief": kept.brief, "rubric": kept.rubric, "brief_text": "", "rubric_text": ""}
+        session.add(Trial(id=1, assignment_id=site.assignment, by_id=site.ids[TEACHER], **texts))
     return submission, notice.id
 
 

@@ -105,7 +105,8 @@ def test_the_attempt_that_counts_is_used_in_table_spreadsheet_and_board(
 def test_lateness_takes_its_points_and_says_so(site: Site) -> None:
     site.ask(lateness={"per day": "10 %", "most": "30 %"})
     with site.records.write() as session:
-        session.get_one(Assignment, site.assignment).due = now() - timedelta(hours=30)
+        given = session.get_one(Assignment, site.assignment)
+        given.due = given.newest.due = now() - timedelta(hours=30)
     assert "Handed in now, your work is 1 day 6 hours late and loses 20 % of its points." in own_page(site)
     all_in(site, GIRDER)
     page = site.signed_in("Ada Fern").get("/attempts/1").text
