@@ -9,6 +9,7 @@ from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import MARKED_S, Live, Open, hand_in, wait_for_drawing
 from tests.service.site import GIRDER, MECHANISM, MISTAKEN
+from tests.worker.feedback.plan.read_back import sizes_mm
 
 pytestmark = pytest.mark.browser
 
@@ -106,3 +107,20 @@ def test_signing_out_closes_the_way_back(sign_in: Open) -> None:
     expect(page.get_by_role("heading", level=1)).to_have_text("You are signed out")
     page.goto("/desk")
     expect(page.get_by_role("heading", level=1)).to_have_text("Sign in")
+
+
+def test_a_building_plan_is_asked_for_and_arrives_while_the_page_stays(sign_in: Open) -> None:
+    page = sign_in("Ben Holt")
+    hand_in(page, GIRDER + b"# to build\n")
+    page.get_by_label("Paper in your printer").select_option("A3")
+    page.get_by_role("button", name="Building plan").click()
+    link = page.get_by_role("link", name="Building plan for A3 (PDF)")
+    page.evaluate("window.same = true")
+    expect(link).to_be_visible(timeout=MARKED_S)
+    assert page.evaluate("window.same") is True
+    with page.expect_download() as download:
+        link.click()
+    assert download.value.suggested_filename.endswith("-A3.pdf")
+    sizes = sizes_mm(download.value.path().read_bytes())
+    assert sizes[0] == pytest.approx((210, 297), abs=0.01)
+    assert sizes[-1] == pytest.approx((420, 297), abs=0.01)
