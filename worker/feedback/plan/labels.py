@@ -10,6 +10,7 @@ from rubric.drawing.boxes import Space, strip
 from rubric.drawing.labels import Label, along, around
 from rubric.drawing.text import clean
 from rubric.messages.outcomes import JointRow
+from worker.feedback.joined import needs_joining
 from worker.feedback.plan.outlines import Bar, clipped
 from worker.feedback.plan.pieces import Cutting, Piece
 from worker.feedback.plan.seams import Seam
@@ -22,6 +23,9 @@ JOINT_MM, MEMBER_MM, SEAM_MM = 4.0, 3.0, 2.5
 
 CROSS_MM = 4.0
 """Half the length of a register mark."""
+
+_ISOLATE, _END = "\u2068", "\u2069"
+"""Of Unicode: what stands between them is set on its own."""
 
 _SHORT_MM = 8.0
 """With less of a stick than this on a page it has no name there."""
@@ -122,7 +126,7 @@ def _joint(desk: Desk, joint: JointRow, bars: tuple[Bar, ...], middle: Point) ->
         return
     widths = [bar.width_mm for bar in bars if joint.name in (bar.member.start, bar.member.end)]
     outward = (at[0] - middle[0], at[1] - middle[1])
-    name = clean(joint.name, 20)
+    name = _apart(clean(joint.name, 20))
     for text in [f"{name} ({joint.support})", name] if joint.support else [name]:
         if desk.lay(Label(text, JOINT_MM, bold=True), around(at, Label(text, JOINT_MM), max(widths) / 2, outward)):
             return
@@ -132,7 +136,7 @@ def _member(desk: Desk, bar: Bar, line: tuple[Point, Point], piece: Piece, middl
     length = math.dist(*line)
     if length < min(_SHORT_MM, math.dist(bar.start, bar.end)):
         return
-    name = clean(bar.member.name, 30)
+    name = _apart(clean(bar.member.name, 30))
     times = f" ×{bar.member.count}" if bar.member.count > 1 else ""
     for text in (
         f"{piece.letter}{times}: {name}, {piece.length_mm:g} mm",
@@ -142,6 +146,11 @@ def _member(desk: Desk, bar: Bar, line: tuple[Point, Point], piece: Piece, middl
         label = Label(text, MEMBER_MM)
         if label.width <= _OVERHANG * length and desk.lay(label, along(*line, label, bar.width_mm / 2, middle)):
             return
+
+
+def _apart(name: str) -> str:
+    """A name that runs from the right keeps to itself, and leaves the figures beside it in their order."""
+    return f"{_ISOLATE}{name}{_END}" if needs_joining(name) else name
 
 
 def _edge(desk: Desk, edge: Seam) -> None:

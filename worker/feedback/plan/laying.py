@@ -31,11 +31,6 @@ class Meeting:
     y_mm: float
     layers: tuple[tuple[str, ...], ...]
 
-    @property
-    def order(self) -> str:
-        """The order of laying, in words."""
-        return "; then ".join(_together(names) for names in self.layers)
-
 
 def layers(analysis: Analysis, brief: Brief) -> tuple[tuple[MemberRow, ...], ...]:
     """The members by layer, the one on the board first.
@@ -44,7 +39,7 @@ def layers(analysis: Analysis, brief: Brief) -> tuple[tuple[MemberRow, ...], ...
     lie at the bottom.
     """
     at = {joint.name: (joint.x_mm, joint.y_mm) for joint in analysis.joints}
-    gussets = brief.glue is not None and brief.glue.gusset is not None
+    gussets = has_gussets(brief)
     found: list[list[MemberRow]] = []
     for member in sorted(analysis.members, key=lambda one: round(_steepness(one, at), 6)):
         free = (layer for layer in found if not any(_in_the_way(member, other, at, gussets) for other in layer))
@@ -57,6 +52,11 @@ def layers(analysis: Analysis, brief: Brief) -> tuple[tuple[MemberRow, ...], ...
     return tuple(tuple(sorted(layer, key=lambda one: place[one.name])) for layer in found)
 
 
+def has_gussets(brief: Brief) -> bool:
+    """Whether the joints are glued under plates."""
+    return brief.glue is not None and brief.glue.gusset is not None
+
+
 def meetings(analysis: Analysis, laid: tuple[tuple[MemberRow, ...], ...]) -> tuple[Meeting, ...]:
     """Every joint with the members that meet there, in the order they are laid."""
     return tuple(_meeting(joint, laid) for joint in analysis.joints)
@@ -66,10 +66,6 @@ def _meeting(joint: JointRow, laid: tuple[tuple[MemberRow, ...], ...]) -> Meetin
     here = [(i, member.name) for i, layer in enumerate(laid) for member in layer if joint.name in _ends(member)]
     by_layer = tuple(tuple(name for _, name in group) for _, group in groupby(here, key=lambda pair: pair[0]))
     return Meeting(joint.name, tenth(joint.x_mm), tenth(joint.y_mm), by_layer)
-
-
-def _together(names: tuple[str, ...]) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]} end to end"
 
 
 def _ends(member: MemberRow) -> tuple[str, str]:

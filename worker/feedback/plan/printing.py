@@ -40,7 +40,8 @@ class Building:
     cutting: Cutting
     layouts: tuple[Markup, ...]
     """The drawing of each kind of stick."""
-    layers: tuple[str, ...]
+    layers: tuple[tuple[str, ...], ...]
+    """Names of the members, the layer on the board first."""
     meetings: tuple[laying.Meeting, ...]
     steps: tuple[str, ...]
     grid: Grid | None
@@ -83,7 +84,7 @@ def building(analysis: Analysis, brief: Brief, paper: str) -> Building:
     return Building(
         cutting=cut,
         layouts=tuple(_drawn(sticks.drawn(kind, longest_mm, cut.kerf_mm)) for kind in cut.kinds),
-        layers=tuple(", ".join(member.name for member in layer) for layer in laid),
+        layers=tuple(tuple(member.name for member in layer) for layer in laid),
         meetings=meetings(analysis, laid),
         steps=steps(analysis, brief, len(laid), len(spread.tiles) if spread else 0),
         grid=spread,

@@ -28,7 +28,7 @@ PAD_MM = 9.0
 _CLEAR_MM = 15.0
 """A joint nearer to a seam than this is awkward to tape and to build on."""
 
-_SHIFTS = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9, 0.0, 1.0)
+_SHIFTS = sorted((i / 20 for i in range(21)), key=lambda part: abs(part - 0.5))
 """How the room to spare may be shared between the two ends, evenly if no joint minds."""
 
 MOST_PAGES = 60
@@ -116,14 +116,15 @@ def _spread(
 
 
 def _start(extent: Point, joints: Sequence[float], window: float, number: int) -> float:
-    """Where the first window begins, so that the fewest joints lie near a seam."""
+    """Where the first window begins, so that joints keep as clear of seams as they can."""
     step = window - OVERLAP_MM
     slack = number * step + OVERLAP_MM - (extent[1] - extent[0])
     starts = [extent[0] - part * slack for part in _SHIFTS]
 
-    def near(start: float) -> int:
+    def near(start: float) -> float:
         seams = [start + OVERLAP_MM / 2 + i * step for i in range(1, number)]
-        return sum(abs(joint - seam) < _CLEAR_MM for joint in joints for seam in seams)
+        short = (max(0.0, _CLEAR_MM - abs(joint - seam)) for joint in joints for seam in seams)
+        return round(sum(mm**2 for mm in short), 6)
 
     return min(starts, key=near)
 

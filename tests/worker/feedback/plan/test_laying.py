@@ -69,6 +69,6 @@ def test_crossing_diagonals_lie_over_each_other_even_under_gussets() -> None:
 def test_a_joint_lists_what_meets_there_in_the_order_it_is_laid() -> None:
     found = bridges.analysis_of(bridges.TYPICAL)
     there = {one.name: one for one in meetings(found, layers(found, bridges.BRIEF))}
-    assert there["b1"].order == "b0-b1 and b1-b2 end to end; then b1-t1; then t0-b1"
+    assert there["b1"].layers == (("b0-b1", "b1-b2"), ("b1-t1",), ("t0-b1",))
     assert (there["t0"].x_mm, there["t0"].y_mm) == (75.0, 120.0)
     assert len(there) == len(bridges.TYPICAL.joints)

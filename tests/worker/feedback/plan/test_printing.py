@@ -205,6 +205,7 @@ def test_gussets_are_told_where_the_brief_has_them() -> None:
     assert "A gusset is glued over every joint on both faces, over 12 mm of each stick." in html
     assert "Glue a gusset over each joint, 1" in html
     assert "Layer 1" not in html
+    assert "<bdi>b0-b1</bdi> and <bdi>b0-t0</bdi> edge to edge</td>" in html
 
 
 def test_a_bridge_too_large_for_pages_is_built_from_the_list_of_joints() -> None:
@@ -241,7 +242,8 @@ def test_names_from_a_file_are_text_and_nothing_else() -> None:
     assert "<b>&x" not in html
     assert "<script>" not in html
     assert "&lt;b&gt;&amp;x" in html
-    assert ">جسر</b>" in html
+    assert ">\u2068جسر\u2069</b>" in html
+    assert "B: \u2068&lt;b&gt;&amp;x" not in html
 
 
 def test_the_same_order_gives_the_same_bytes() -> None:

@@ -94,6 +94,15 @@ def test_seams_keep_clear_of_joints_where_there_is_room_to_shift_them() -> None:
     assert all(abs(edge.start[0] - post) > 15 for edge in edges)
 
 
+def test_where_every_seam_is_near_a_joint_none_falls_upon_one() -> None:
+    joints = [(100.0 * i, 0.0) for i in range(9)]
+    found = grid([Box((400, 90), 400, 92)], joints, "A4")
+    assert found is not None
+    places = {edge.start[0] for tile in found.tiles for edge in seams(found, tile) if edge.start[0] == edge.end[0]}
+    assert len(places) == found.columns - 1 > 0
+    assert min(abs(place - x) for place in places for x, _ in joints) > 5
+
+
 def test_a_plan_of_too_many_pages_is_not_drawn() -> None:
     assert grid([Box((5e5, 0), 5e5, 2)], [], "A4") is None
     assert grid([Box((5e5, 5e5), 5e5, 5e5)], [], "A3") is None
