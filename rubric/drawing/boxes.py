@@ -17,7 +17,7 @@ _CELL = 40.0
 Bounds = tuple[float, float, float, float]
 """Left, top, right and bottom of an upright rectangle."""
 
-_NARROW = frozenset("iljtfrI.,:;'!|()[]- ")
+_NARROW = frozenset("iljtfrI.,:;'!|()[]- \u00a0")
 _WIDE = frozenset("mwMWQOGD@%—…")
 
 

@@ -110,10 +110,13 @@ def along(a: Point, b: Point, label: Label, gap: float, away_from: Point) -> Ite
             yield at, (1.0, 0.0)
 
 
-def around(at: Point, label: Label, gap: float, outward: Point) -> Iterator[tuple[Point, Point]]:
-    """Places all around a point, nearest first, those on the side of ``outward`` before the others."""
+def around(at: Point, label: Label, gap: float, outward: Point, near: bool = False) -> Iterator[tuple[Point, Point]]:
+    """Places all around a point, nearest first, those on the side of ``outward`` before the others.
+
+    ``near``: only so close that it cannot seem to belong to a neighbour of the point.
+    """
     first = math.atan2(outward[1], outward[0])
-    for distance in (gap, gap + 5, gap + 11, gap + 18, gap + 26):
+    for distance in (gap, gap + 5) if near else (gap, gap + 5, gap + 11, gap + 18, gap + 26):
         for turn in _TURNS:
             c, s = math.cos(first + turn), math.sin(first + turn)
             yield (

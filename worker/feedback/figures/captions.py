@@ -9,14 +9,16 @@ from rubric.drawing import palette
 from rubric.drawing.boxes import strip
 from rubric.drawing.labels import Label, along, around, placed
 from rubric.drawing.svg import Point, line
+from rubric.drawing.text import clean
 from rubric.messages.outcomes import MemberRow
 from rubric.wording import plural
 from worker.feedback.figures.legend import Legend
-from worker.feedback.figures.scene import Scene
+from worker.feedback.figures.scene import CROWDED, Scene
 
 _SIZES = (12.0, 10.5, 9.0)
-_CROWDED = 60
-"""With more members than this only the smallest size is tried."""
+"""The smallest alone is tried in a crowded drawing."""
+_FULLEST = 5
+"""Members told under a drawing that has no room for most numbers."""
 _OVERHANG = 1.5
 """A label longer than its member times this would seem to belong to the next one."""
 
@@ -31,18 +33,24 @@ class Captions:
     drawn: list[str]
     numbers: int = 0
     names: int = 0
+    fullest: tuple[str, ...] = ()
 
     def count(self, legend: Legend, more: int = 0) -> None:
-        """Say under the drawing how many are left out; ``more`` numbers besides those of the members."""
+        """Say under the drawing how many are left out; ``more`` numbers besides those of the members.
+
+        Where most numbers are, those of the fullest members are told there.
+        """
         if self.numbers + more:
             legend.say(f"{plural(self.numbers + more, 'number')} had no room in this drawing.")
+        if self.numbers > len(self.drawn) / 4:
+            legend.say(f"The fullest members: {', '.join(self.fullest)}.")
         if self.names:
             legend.say(f"{plural(self.names, 'joint name')} had no room.")
 
 
 def captions(scene: Scene, said: Said) -> Captions:
     """Numbers and names at the largest size at which all find room."""
-    sizes = _SIZES if len(scene.members) <= _CROWDED else _SIZES[-1:]
+    sizes = _SIZES if len(scene.members) <= CROWDED else _SIZES[-1:]
     before = scene.space
     tries = []
     for size in sizes:
@@ -50,13 +58,19 @@ def captions(scene: Scene, said: Said) -> Captions:
         numbers = _numbers(attempt, size, said)
         names = attempt.names(size)
         missing = sum(not text for text in numbers), sum(not text for text in names)
-        tries.append((sum(missing), -size, Captions(numbers + names, *missing), attempt.space))
+        found = Captions(numbers + names, *missing, _fullest(scene, said))
+        tries.append((sum(missing), -size, found, attempt.space))
         if tries[-1][0] == 0:
             break
     _, _, found, space = min(tries, key=lambda one: one[:2])
     scene.space.take(*space.taken[len(before.taken) :])
     scene.space.words += space.words[len(before.words) :]
     return found
+
+
+def _fullest(scene: Scene, said: Said) -> tuple[str, ...]:
+    rows = sorted(scene.members, key=lambda row: -row.utilisation)[:_FULLEST]
+    return tuple(f"{clean(row.name, 20)} {said(row)[0]}" for row in rows)
 
 
 def named(scene: Scene) -> Captions:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from rubric.brief import REACH_MM, TRAVELLING, Brief
+from rubric.brief import REACH_MM, Brief
 from rubric.drawing import palette
 from rubric.drawing.boxes import strip
 from rubric.drawing.labels import Label, placed
@@ -114,11 +114,11 @@ def _middle_said(analysis: Analysis, brief: Brief, middle: JointRow | None) -> s
     if middle is None or middle.displacement_mm is None:
         return ""
     down_mm = 0.0 - middle.displacement_mm[1]
-    way = "up" if down_mm < 0 else "down"
+    goes = f"goes {'up' if down_mm < 0 else 'down'} {amount(abs(down_mm), 'mm')}" if down_mm else "stays where it is"
     load = f"at the target load of {amount(brief.load.target_N, 'N')}"
-    said = f"Joint {name(middle.name)}, in the middle of the deck, goes {way} {amount(abs(down_mm), 'mm')} {load}."
+    said = f"Joint {name(middle.name)}, in the middle of the deck, {goes} {load}."
     most = analysis.midspan_deflection_mm
-    if brief.load.places == TRAVELLING and most is not None and analysis.travel is not None:
+    if most is not None and analysis.travel is not None and amount(most, "mm") != amount(down_mm, "mm"):
         said += f" That is with the load on joint {name(analysis.travel.worst)}; the most is {amount(most, 'mm')}."
     return said
 

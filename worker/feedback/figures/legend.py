@@ -8,6 +8,7 @@ from rubric.drawing import palette
 from rubric.drawing.boxes import text_width
 from rubric.drawing.svg import Point, line, words
 from worker.feedback.figures.parts import arrow, member
+from worker.feedback.text import prose
 
 _LEFT = 8.0
 _STEP = 18.0
@@ -29,7 +30,7 @@ class Legend:
             return
         self._next_line()
         row = ""
-        for word in sentence.split():
+        for word in prose(sentence, 400).split(" "):
             if text_width(f"{row} {word}", palette.TEXT) > self.wide - 2 * _LEFT:
                 self._write(row)
                 row = ""

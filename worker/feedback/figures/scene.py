@@ -28,6 +28,8 @@ from worker.feedback.text import clean
 
 NAME = 9
 """Characters of a joint's name on a drawing."""
+CROWDED = 60
+"""With more members than this a name stands close to its joint or not at all."""
 _ROOMY = 48.0
 """A truss with three quarters of its members longer than this on the page is drawn at full width."""
 
@@ -116,7 +118,9 @@ class Scene:
         return [
             placed(
                 Label(clean(name, NAME), size, bold=True),
-                around(at, Label(clean(name, NAME), size), self.radius + 1, self.outward(name)),
+                around(
+                    at, Label(clean(name, NAME), size), self.radius + 1, self.outward(name), len(self.members) > CROWDED
+                ),
                 self.space,
             )
             for name, at in self.points.items()
