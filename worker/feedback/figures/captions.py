@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
@@ -11,7 +12,7 @@ from rubric.drawing.labels import Label, along, around, placed
 from rubric.drawing.svg import Point, line
 from rubric.drawing.text import clean
 from rubric.messages.outcomes import MemberRow
-from rubric.wording import plural
+from rubric.wording import figure, plural
 from worker.feedback.figures.legend import Legend
 from worker.feedback.figures.scene import CROWDED, Scene
 
@@ -77,6 +78,16 @@ def named(scene: Scene) -> Captions:
     """The names alone."""
     names = scene.names()
     return Captions(names, 0, sum(not text for text in names))
+
+
+def loads_said(scene: Scene, drawn: list[str]) -> str:
+    """The size of the loads, where an arrow has no room for its number."""
+    missing = sum("<text" not in arrow for arrow in drawn)
+    if not missing:
+        return ""
+    sizes = {f"{figure(math.hypot(*row.load_N))} N" for row in scene.loaded}
+    have = "load has" if missing == 1 else "loads have"
+    return f"Each load is {sizes.pop()}." if len(sizes) == 1 else f"{missing} {have} no room for a number."
 
 
 def first(scene: Scene) -> list[MemberRow]:

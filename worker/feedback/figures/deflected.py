@@ -12,7 +12,7 @@ from rubric.drawing.labels import Label, placed
 from rubric.drawing.svg import Point, drawing, element, line
 from rubric.messages.outcomes import Analysis, Figure, JointRow
 from rubric.wording import amount, figure
-from worker.feedback.figures.captions import named
+from worker.feedback.figures.captions import loads_said, named
 from worker.feedback.figures.legend import Legend, dashed
 from worker.feedback.figures.parts import joint, rule
 from worker.feedback.figures.scene import Scene
@@ -51,6 +51,7 @@ def deflected(analysis: Analysis, brief: Brief) -> Figure | None:
     legend.sample(dashed, "as built")
     for said in (_size_said(times, scene.frame.note), _middle_said(analysis, brief, middle)):
         legend.say(said)
+    legend.say(loads_said(scene, loads))
     names.count(legend)
     shifted = element("g", *parts, transform=f"translate(0 {8 - scene.space.top:.1f})")
     title = "How the truss bends"

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import math
-
 from rubric.brief import Brief
 from rubric.drawing import palette
 from rubric.drawing.svg import drawing, element
 from rubric.messages.outcomes import Analysis, Figure, MemberRow
 from rubric.wording import amount, figure
-from worker.feedback.figures.captions import captions, first, flag
+from worker.feedback.figures.captions import captions, first, flag, loads_said
 from worker.feedback.figures.legend import Legend
 from worker.feedback.figures.parts import member, outline
 from worker.feedback.figures.scene import Scene
@@ -35,7 +33,7 @@ def forces(analysis: Analysis, brief: Brief | None = None) -> Figure:
     legend = Legend(scene.space.bottom - scene.space.top + 18)
     legend.signs(any(shown(row.force_N, analysis) == 0 for row in scene.members))
     legend.say(_unit_line(brief))
-    legend.say(_loads_line(scene, loads))
+    legend.say(loads_said(scene, loads))
     legend.say(_travel_line(analysis))
     legend.say(_weight_line(analysis))
     legend.say(scene.frame.note)
@@ -80,11 +78,3 @@ def _travel_line(analysis: Analysis) -> str:
 def _weight_line(analysis: Analysis) -> str:
     own_N = sum(row.own_weight_N for row in analysis.joints)
     return f"The truss's own weight, {amount(own_N, 'N')}, is counted and not drawn." if own_N else ""
-
-
-def _loads_line(scene: Scene, drawn: list[str]) -> str:
-    """The size of the loads, where an arrow has no room for its number."""
-    if all("<text" in arrow for arrow in drawn):
-        return ""
-    sizes = {f"{figure(math.hypot(*row.load_N))} N" for row in scene.loaded}
-    return f"Each load is {sizes.pop()}." if len(sizes) == 1 else "Some loads have no room for their number."

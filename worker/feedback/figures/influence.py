@@ -12,6 +12,7 @@ from rubric.drawing.svg import Point, drawing, element, line, polyline
 from rubric.drawing.text import clean
 from rubric.messages.outcomes import Analysis, Figure, Travel
 from rubric.wording import amount, plural
+from worker.feedback.figures.captions import named
 from worker.feedback.figures.forces import force_text
 from worker.feedback.figures.frame import MARGIN
 from worker.feedback.figures.legend import Legend
@@ -38,7 +39,7 @@ def influence(analysis: Analysis, brief: Brief) -> Figure | None:
     thick = [line(*scene.ends(row), stroke=palette.MOVEMENT, stroke_width=5) for row in chosen]
     standing = scene.supports()
     called = [_called(scene, *scene.ends(row), row.name) for row in chosen]
-    names = scene.names()
+    names = named(scene)
     above = _HIGH if max(travel.forces_N) > 0 else 0.0
     plot, missing = _plot(scene, travel, scene.space.bottom + above + 26, brief)
     legend = Legend(scene.space.bottom - scene.space.top + 20)
@@ -47,7 +48,8 @@ def influence(analysis: Analysis, brief: Brief) -> Figure | None:
     legend.say(_basis(travel, brief))
     if missing:
         legend.say(f"{plural(missing, 'number')} had no room in this drawing.")
-    parts = [*bars, *standing, *thick, *scene.joints(), *called, *names, *plot]
+    names.count(legend)
+    parts = [*bars, *standing, *thick, *scene.joints(), *called, *names.drawn, *plot]
     shifted = element("g", *parts, transform=f"translate(0 {8 - scene.space.top:.1f})")
     said = _said(travel, _basis(travel, brief))
     return drawing([shifted, *legend.parts], legend.bottom, "One member as the load travels", said)

@@ -11,7 +11,7 @@ from rubric.drawing.boxes import strip
 from rubric.drawing.svg import Point, drawing, element, line
 from rubric.messages.outcomes import Analysis, Figure, NextStep
 from rubric.wording import figure
-from worker.feedback.figures.captions import named
+from worker.feedback.figures.captions import loads_said, named
 from worker.feedback.figures.leaning import leaning
 from worker.feedback.figures.legend import Legend, dashed
 from worker.feedback.figures.parts import arrow, head, unit
@@ -54,6 +54,7 @@ def mechanism(analysis: Analysis, brief: Brief | None = None, steps: Sequence[Ne
     standing, loads, names = scene.supports(), scene.loads(), named(scene)
     parts = [*region, *shadow, *standing, *bars, *more, *loads, *scene.joints(moving), *arrows, *names.drawn]
     legend = _legend(scene, brief, bool(rings), bool(added), true)
+    legend.say(loads_said(scene, loads))
     names.count(legend)
     shifted = element("g", *parts, transform=f"translate(0 {8 - scene.space.top:.1f})")
     said = mechanism_said(analysis, rings, added)

@@ -9,7 +9,7 @@ from rubric.drawing import palette
 from rubric.drawing.svg import Point, drawing, element, line
 from rubric.messages.outcomes import Analysis, Figure, MemberRow
 from rubric.wording import amount, listed, plural
-from worker.feedback.figures.captions import captions, first, flag
+from worker.feedback.figures.captions import captions, first, flag, loads_said
 from worker.feedback.figures.legend import Legend
 from worker.feedback.figures.parts import member
 from worker.feedback.figures.scene import Scene
@@ -60,6 +60,7 @@ def utilisation(analysis: Analysis, brief: Brief) -> Figure | None:
     if any(row.utilisation == 0 for row in scene.members):
         legend.sample(lambda a, b: member(a, b, 0.0, 1.0), "0: no force")
     legend.say(_basis(analysis, brief))
+    legend.say(loads_said(scene, loads))
     legend.say(scene.frame.note)
     labels.count(legend)
     shifted = element("g", *parts, transform=f"translate(0 {8 - scene.space.top:.1f})")
