@@ -12,7 +12,18 @@ from werkzeug.routing import IntegerConverter
 
 from service import faults, web
 from service.api import state
-from service.classes import alike, attempts, desk, marks_desk, plans, second_desk, teaching, version_pages, writing
+from service.classes import (
+    alike,
+    attempts,
+    desk,
+    insight_desk,
+    marks_desk,
+    plans,
+    second_desk,
+    teaching,
+    version_pages,
+    writing,
+)
 from service.contest import pages as contest
 from service.help import pages as helping
 from service.people import guards, office
@@ -39,6 +50,7 @@ BLUEPRINTS = (
     marks_desk.pages,
     second_desk.pages,
     alike.pages,
+    insight_desk.pages,
     contest.pages,
     state.pages,
     helping.pages,

@@ -9,5 +9,6 @@
 ``placing``    places settled at a release             ``attempts_left`` how many attempts, and when
 ``second``     a second teacher marks blind            ``second_desk`` its pages
 ``alike``      pairs of works that are alike    ``outline``     a bridge drawn without names
+``insight``    what a class's work shows               ``questions``   worth a lesson, ``insight_desk`` their page
 ``mark_book``  marks as a table                            ``sheets``      all sheets in one archive
 """

@@ -21,7 +21,7 @@ from service.records.models import Assignment
 pages = Blueprint("alike", __name__)
 
 LIKENESS_SAID = (
-    (0.97, "the same, but for names, sticks or size"),
+    (0.999, "the same, but for names, sticks or size"),
     (0.85, "nearly the same"),
     (0.7, "very much alike"),
     (0.0, "partly the same"),

@@ -10,7 +10,7 @@ from datetime import datetime
 from typing import Any
 
 from sqlalchemy import ColumnElement, and_, case, false, func, select, true
-from sqlalchemy.orm import Session
+from sqlalchemy.orm import Session, undefer
 
 from service.records.models import (
     COORDINATOR,
@@ -113,6 +113,16 @@ def submission(session: Session, person: Person, submission_id: int) -> Submissi
     if person.role == STUDENT:
         query = query.where(Submission.student_id == person.id)
     return session.scalar(query)
+
+
+def marked_works(session: Session, person: Person, submission_ids: Sequence[int]) -> Sequence[Submission]:
+    """Marked attempts of classes that a teacher teaches or a coordinator looks after, with their outcomes."""
+    query = select(Submission).join(Assignment, Submission.assignment_id == Assignment.id)
+    known = query.where(Submission.id.in_(submission_ids), Submission.outcome.is_not(None))
+    if person.role == STUDENT:
+        return []
+    within = known.where(in_reach(person, Assignment.class_id.expression)).options(undefer(Submission.outcome))
+    return session.scalars(within.order_by(Submission.id)).all()
 
 
 def contests_of(session: Session, person: Person) -> Sequence[Contest]:

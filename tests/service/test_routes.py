@@ -80,6 +80,7 @@ MAY_OPEN = {
     "rosters.leave": STAFF_OF_CLASS,
     "teaching.settle": STAFF_OF_CLASS,
     "alike.look": STAFF_OF_CLASS,
+    "insight.shown": STAFF_OF_CLASS,
     "alike.look_again": STAFF_OF_CLASS,
     "versions.table": STAFF_OF_CLASS,
     "versions.file": STAFF_OF_CLASS,
