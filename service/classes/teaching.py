@@ -57,6 +57,7 @@ def class_table(assignment_id: int) -> str:
         counts=rubric_of(found.newest).attempts.counts,
         notices=[pair for pair in _notices() if pair[0].class_id == found.class_id],
         held=sum(line.held for line in lines),
+        earlier=len(lines) - queries.marked_under(web.reading(), found.id).get(found.newest.id, 0),
         sheets=len(printed),
         not_printed=sum(1 for row in rows if row.counts and row.counts.id not in printed),
     )

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from sqlalchemy import select
+from sqlalchemy import delete, select
 from sqlalchemy.orm import Session
 
 from rubric.brief import Brief
@@ -50,6 +50,7 @@ def begin(
         The version whose texts these are; None: a draft.
     """
     brief, rubric = values
+    _clear(session, assignment.id, person_id)
     trial = Trial(
         assignment_id=assignment.id,
         version_id=version.id if version else None,
@@ -111,6 +112,17 @@ def marks_tried(work: TrialWork, trial: Trial) -> Marks | None:
         return None
     known = evidence_from(work.outcome or found.outcome or {}, found, trial.due)
     return mark(rubric_of(trial), known, judgements_of(found), judged(found.corrections))
+
+
+def _clear(session: Session, assignment_id: int, person_id: int) -> None:
+    """Take out what the same teacher tried before and did not use: outcomes are large."""
+    unused = select(Trial.id).where(
+        Trial.assignment_id == assignment_id, Trial.by_id == person_id, Trial.marked_again_at.is_(None)
+    )
+    works = select(TrialWork.id).where(TrialWork.trial_id.in_(unused))
+    session.execute(delete(Job).where(Job.kind == TRY, Job.subject_id.in_(works)))
+    session.execute(delete(TrialWork).where(TrialWork.trial_id.in_(unused)))
+    session.execute(delete(Trial).where(Trial.id.in_(unused)))
 
 
 def _attempt(work: TrialWork, trial: Trial, failed: set[int]) -> Work:

@@ -7,6 +7,7 @@ import json
 from flask import Blueprint, Response, abort, flash, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response as Redirect
 
+from rubric.wording import plural
 from service import web
 from service.classes import trials, versions
 from service.classes.checking import Both
@@ -113,7 +114,9 @@ def undo(assignment_id: int) -> Redirect | tuple[str, int]:
 
 
 def _again_said(moved: int) -> str:
-    return f"Marked again. {moved} new sheets are being printed." if moved else "Marked again. No sheet had to change."
+    if not moved:
+        return "Marked again. No sheet had to change."
+    return f"Marked again. {plural(moved, 'new sheet')} {'is' if moved == 1 else 'are'} being printed."
 
 
 def _found(trial_id: int) -> Trial:

@@ -183,7 +183,7 @@ def _locked(session: Session, trial_id: int) -> Trial:
 def _reason(why: str) -> str:
     text = " ".join(why.split())
     if not text:
-        raise NotChanged("Write why. The reason is kept, and students whose marks move read it.")
+        raise NotChanged("Write why. The reason is kept, and students read it.")
     if len(text) > LONGEST_WHY:
         raise NotChanged(f"The reason is over {LONGEST_WHY} letters. Shorten it.")
     return text

@@ -14,7 +14,8 @@ from rubric.brief import read_brief
 from rubric.messages.names import PRINT, TRY
 from service.classes.samples import samples
 from service.marks import marks_now
-from service.records.models import Assignment, Change, Submission, Trial, Version
+from service.records.models import Assignment, Change, Job, Submission, Trial, TrialWork, Version
+from service.sweep import give_up
 from tests.service.site import HEAVY_GIRDER, MISTAKEN, Site, post
 from worker.analysis import solve
 from worker.truss.reader import read_truss
@@ -196,6 +197,32 @@ def test_lateness_counts_from_the_due_date_of_the_version(site: Site, teacher: F
     assert submissions(site) == before
     post(teacher, f"{begin(site, teacher, brief=dated, rubric=late + '# again')}/save", do="again", why="x")
     assert submissions(site) == before  # a draft is saved first
+
+
+def test_what_was_tried_before_and_not_used_is_cleared_away(site: Site, teacher: FlaskClient) -> None:
+    used = begin(site, teacher)
+    post(teacher, f"{used}/save", do="both", why="Kind.")
+    for _ in range(2):
+        last = begin(site, teacher, brief=HEAVIER, rubric=RUBRIC)
+    assert teacher.get(last).status_code == teacher.get(used).status_code == 200
+    with site.records.read() as session:
+        assert session.query(Trial).count() == 2
+        assert session.query(Job).filter_by(kind=TRY).count() == 4 + 6
+
+
+def test_what_a_worker_gives_up_is_said_and_keeps_its_version(site: Site, teacher: FlaskClient) -> None:
+    address = begin(site, teacher, brief=HEAVIER, rubric=RUBRIC)
+    with site.records.write() as session:
+        first = session.query(TrialWork).filter_by(submission_id=1).one()
+        give_up(session, session.query(Job).filter_by(kind=TRY, subject_id=first.id).one())
+    site.sender.sent = [job for job in site.sender.sent if job.subject_id != first.id]
+    site.work()
+    assert "could not be tried" in plain(teacher.get(address).text)
+    assert post(teacher, f"{address}/save", do="both", why="Twice the load.").status_code == 303
+    assert [number for number, _, _ in submissions(site)] == [1, 2]
+    page = plain(teacher.get(f"/staff/assignments/{site.assignment}").text)
+    assert "1 attempt is marked under an earlier version than version 2." in page
+    assert "Twice the load." in site.signed_in("Ada Fern").get(f"/assignments/{site.assignment}").text
 
 
 def test_a_version_is_there_as_text_and_as_json(site: Site, teacher: FlaskClient) -> None:
