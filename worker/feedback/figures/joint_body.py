@@ -155,7 +155,7 @@ def _gap(one: _Arrow, others: list[_Arrow]) -> float:
 def _spaced(arrows: list[_Arrow]) -> list[_Arrow]:
     """Arrows that lie close in angle begin further out; where that is too little, every second one further still."""
     placed_: list[_Arrow] = []
-    for one in sorted(arrows, key=lambda one: one.bearing):
+    for one in _around(arrows):
         if one.aside:
             placed_.append(one)
             continue
@@ -163,9 +163,20 @@ def _spaced(arrows: list[_Arrow]) -> list[_Arrow]:
         begins = max(_NEAR, _APART / 2 / math.sin(max(gap, 0.02) / 2))
         if begins > _FAR:
             near = placed_ and _apart(placed_[-1], one) < 0.3 and placed_[-1].begins == _NEAR
-            begins = _NEAR + _LONG + 4 if near else _NEAR
+            begins = _NEAR + _LONG + 12 if near else _NEAR
         placed_.append(replace(one, begins=begins))
     return placed_
+
+
+def _around(arrows: list[_Arrow]) -> list[_Arrow]:
+    """In the order of their bearing, the first after the widest gap, so that close ones follow each other."""
+    ordered = sorted(arrows, key=lambda one: one.bearing % (2 * math.pi))
+    gaps = [
+        (one.bearing - before.bearing) % (2 * math.pi)
+        for before, one in zip(ordered[-1:] + ordered, ordered, strict=False)
+    ]
+    start = max(range(len(ordered)), key=lambda index: gaps[index], default=0)
+    return ordered[start:] + ordered[:start]
 
 
 def _degrees(way: Point) -> float | None:
