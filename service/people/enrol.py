@@ -132,8 +132,8 @@ def add_class(session: Session, name: str, code: str, students: Sequence[str]) -
     CannotEnrol
         The code is taken or odd, nobody is in the class, or a name stands twice.
     """
-    names = _student_names(students)
-    return _enrol(session, empty_class(session, name, code), names)
+    school_class = empty_class(session, name, code)
+    return _enrol(session, school_class, _student_names(students))
 
 
 def empty_class(session: Session, name: str, code: str) -> SchoolClass:
