@@ -29,10 +29,13 @@ LIKENESS_SAID = (
 
 RARITY_SAID = (
     (25.0, "So many choices agree that chance is hardly an explanation."),
-    (12.0, "Many choices agree. Chance is a poor explanation."),
+    (10.0, "Many choices agree. Chance is a poor explanation."),
     (0.0, "Some choices agree. It may be chance, so look closely."),
 )
 """From how many bits of evidence on a sentence is said."""
+
+WEAK_BITS = 10.0
+"""Below it, pairs come about by chance now and then where hundreds of works are compared: told after the others."""
 
 
 @dataclass(frozen=True)
@@ -45,6 +48,7 @@ class PairLine:
     likeness: str
     rarity: str
     turned: bool
+    weak: bool
 
 
 @dataclass(frozen=True)
@@ -107,6 +111,7 @@ def _pair(pair: Pair, works: Mapping[int, ComparedLine]) -> PairLine:
         likeness=said(LIKENESS_SAID, pair.likeness),
         rarity=said(RARITY_SAID, pair.bits),
         turned=pair.turned,
+        weak=pair.bits < WEAK_BITS,
     )
 
 

@@ -81,6 +81,8 @@ def test_the_pages_of_staff(sign_in: Open, tmp_path: Path) -> None:
         "/attempts/1/corrections",
         "/staff/assignments/1/release",
         "/staff/assignments/1/second",
+        "/staff/assignments/1/alike",
+        "/staff/assignments/1/insight",
         "/second",
     ):
         page.goto(address)

@@ -16,8 +16,12 @@ or nudged' over 'the other was made alone':
     density of a free choice within ``RANGE``.
 
 Joints that only one of the two has, and bars that only one has, count against (``JOINT_BITS``, ``BAR_BITS``).  The
-same choice made at many joints counts once, and so does its mirror image.  Each of the two works is taken
-in turn as the original, and the lesser evidence stands: next to a plain truss nothing is rare.
+same choice made at many joints counts once, and so does its mirror image; heights on one even bow are one
+choice.  The largest choice of all is left out, because every truss has some depth.  Each of the two works is
+taken in turn as the original, and the lesser evidence stands: next to a plain truss nothing is rare.
+
+The bits are no odds to be quoted.  Choices are not quite independent, and how many works are compared, and how
+often students copy, is not in them: they put pairs in order and leave out what proves nothing.
 
 The principle is Good's weight of evidence (I. J. Good, Probability and the Weighing of Evidence, 1950; from
 memory).  The numbers of the model are estimates of what students do, set on one generated corpus and

@@ -134,6 +134,18 @@ def test_works_that_are_gone_are_left_out_of_the_page() -> None:
     assert told_lines(told, {}) == ((), ())
 
 
+def test_pairs_that_may_be_chance_are_told_apart_and_the_earlier_work_comes_first(site: Site) -> None:
+    handed_in(site, ada=OWN, ben=NUDGED)
+    with site.records.read() as session:
+        works = compared(session, session.get_one(Person, site.ids["Tess Birch"]), [1, 2])
+    pairs = tuple(Pair(one=2, other=1, likeness=0.9, bits=bits) for bits in (30, 6))
+    (strong, weak), _ = told_lines(Compared(job=1, attempt="a", works=2, pairs=pairs), works)
+    assert (strong.weak, weak.weak) == (False, True)
+    assert (strong.first.student, strong.other.student) == ("Ada Fern", "Ben Holt")
+    assert (strong.percent, strong.likeness) == (90, "nearly the same")
+    assert weak.rarity.endswith("look closely.")
+
+
 def test_an_outline_is_drawn_to_its_own_size_and_can_be_mirrored() -> None:
     mark = Fingerprint(joints=((0, 0), (3000, 2000), (10_000, 0)), bars=((0, 1), (1, 2), (0, 2)), span_mm=600)
     assert 'viewBox="-350 -2350 10700 2700"' in outline(mark)
