@@ -9,6 +9,7 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.browser.conftest import MARKED_S, Open, hand_in
+from tests.service.classes.test_alike import NUDGED, OWN
 from tests.service.site import GIRDER, HEAVY_GIRDER
 
 pytestmark = pytest.mark.browser
@@ -87,3 +88,18 @@ def test_a_teacher_gives_new_words_that_are_shown_once(sign_in: Open, open_page:
     student.get_by_label("Your three words").fill(words)
     student.get_by_role("button", name="Sign in").click()
     expect(student.get_by_role("button", name="Sign out")).to_be_visible()
+
+
+def test_a_teacher_looks_for_work_that_is_alike_and_reads_no_name_of_another_class(sign_in: Open) -> None:
+    hand_in(sign_in("Cleo Marsh"), OWN)
+    hand_in(sign_in("Gus Reed"), NUDGED)
+    page = sign_in("Tess Birch", java_script_enabled=False)
+    page.get_by_role("link", name="Footbridge over the mill stream", exact=True).click()
+    page.get_by_role("link", name="Work that is alike").click()
+    page.get_by_role("button", name="Look for work that is alike").focus()
+    page.keyboard.press("Enter")
+    expect(page.get_by_text("Last looked")).to_be_visible(timeout=MARKED_S)
+    pair = page.get_by_role("region", name=re.compile("% alike")).filter(has_text="Cleo Marsh")
+    expect(pair).to_contain_text("A student of class Herons")
+    expect(pair.get_by_role("img")).to_have_count(2)
+    expect(page.get_by_text("Gus Reed")).to_have_count(0)
