@@ -16,6 +16,7 @@ from service.classes.sheets import archive
 from service.people.enrol import SignIn, new_secret
 from service.people.guards import staff_only
 from service.records import queries, second_markings
+from service.records.acts import note
 from service.records.models import Assignment, Notice, Person, Sheet
 from service.rendering import zone
 from service.saying import file_word
@@ -112,6 +113,7 @@ def passphrase(student_id: int) -> str:
     found = queries.student(web.reading(), web.person(), student_id) or abort(404)
     with web.writing() as session:
         sign_in: SignIn = new_secret(session, session.get_one(Person, found.id))
+        note(session, web.person().id, "new sign-in", "person", found.id)
     return render_template("passphrase.html", sign_in=sign_in, class_id=found.class_id)
 
 

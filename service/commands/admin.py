@@ -15,6 +15,7 @@ from service.classes.setting import add_contest, set_assignment
 from service.commands.starting import opened_records, with_settings
 from service.people import enrol
 from service.people.enrol import CannotEnrol, SignIn
+from service.records.acts import note
 from service.records.engine import Records
 from service.records.models import COORDINATOR, TEACHER
 from service.sending import Sending
@@ -104,6 +105,7 @@ def _coordinator(records: Records, _: Settings, options: argparse.Namespace) -> 
     """Add a coordinator, who sees all classes and contests."""
     with records.write() as session:
         sign_in = enrol.add_staff(session, COORDINATOR, options.name, password=_typed(options))
+        note(session, None, "staff added", "person", enrol.find_person(session, options.name).id, COORDINATOR)
     _say_sign_ins([sign_in], shown=not options.stdin)
 
 
@@ -111,6 +113,7 @@ def _teacher(records: Records, _: Settings, options: argparse.Namespace) -> None
     """Add a teacher of one or more classes."""
     with records.write() as session:
         sign_in = enrol.add_staff(session, TEACHER, options.name, options.codes, _typed(options))
+        note(session, None, "staff added", "person", enrol.find_person(session, options.name).id, TEACHER)
     _say_sign_ins([sign_in], shown=not options.stdin)
 
 
@@ -118,6 +121,7 @@ def _teaches(records: Records, _: Settings, options: argparse.Namespace) -> None
     """Let a teacher who is here already teach one or more classes more."""
     with records.write() as session:
         person = enrol.add_teaching(session, options.name, options.codes)
+        note(session, None, "classes taught", "person", person.id, f"taken up: {listed(options.codes)}")
     _say(f"{person.name} teaches {listed(options.codes)} now")
 
 
@@ -126,6 +130,8 @@ def _class(records: Records, _: Settings, options: argparse.Namespace) -> None:
     names = _text(options.students, "class list").splitlines()
     with records.write() as session:
         sign_ins = enrol.add_class(session, options.name, options.code, names)
+        made = enrol.class_by_code(session, options.code)
+        note(session, None, "class made", "class", made.id, made.code)
     _say_sign_ins(sign_ins)
 
 
@@ -133,6 +139,7 @@ def _student(records: Records, _: Settings, options: argparse.Namespace) -> None
     """Add one student to a class."""
     with records.write() as session:
         sign_in = enrol.add_student(session, options.code, options.name)
+        note(session, None, "class list brought in", "class", enrol.class_by_code(session, options.code).id, "1 new")
     _say_sign_ins([sign_in])
 
 
@@ -158,6 +165,7 @@ def _password(records: Records, _: Settings, options: argparse.Namespace) -> Non
     with records.write() as session:
         person = enrol.find_person(session, options.name, options.code)
         sign_in = enrol.new_secret(session, person, _typed(options))
+        note(session, None, "new sign-in", "person", person.id)
     _say_sign_ins([sign_in], shown=not options.stdin)
 
 

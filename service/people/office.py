@@ -13,6 +13,7 @@ from service import web
 from service.people import enrol
 from service.people.enrol import CannotEnrol, SignIn
 from service.people.guards import only
+from service.records.acts import note
 from service.records.models import COORDINATOR, STUDENT, TEACHER, Person, SchoolClass, Teaching
 
 pages = Blueprint("office", __name__)
@@ -36,6 +37,7 @@ def add_class() -> str | Response | tuple[str, int]:
         with web.writing() as session:
             made = enrol.empty_class(session, name, code)
             number = made.id
+            note(session, web.person().id, "class made", "class", number, made.code)
     except CannotEnrol as refused:
         return _page(problem=str(refused)), 422
     flash("The class is made. Bring in its list now.")
@@ -48,7 +50,9 @@ def add_person() -> str | tuple[str, int]:
     """A teacher, or one more coordinator; the password is shown once."""
     role = COORDINATOR if request.form.get("role") == COORDINATOR else TEACHER
     codes = request.form.getlist("class")
-    return _with_secret(lambda session: enrol.add_staff(session, role, request.form.get("name", ""), codes))
+    return _with_secret(
+        lambda session: enrol.add_staff(session, role, request.form.get("name", ""), codes), "staff added", role
+    )
 
 
 @pages.post("/staff/office/people/<int:person_id>/password")
@@ -56,7 +60,7 @@ def add_person() -> str | tuple[str, int]:
 def new_password(person_id: int) -> str | tuple[str, int]:
     """A new password for one of the staff; the old one stops working and every session ends."""
     _staff(web.reading(), person_id)
-    return _with_secret(lambda session: enrol.new_secret(session, _staff(session, person_id)))
+    return _with_secret(lambda session: enrol.new_secret(session, _staff(session, person_id)), "new sign-in")
 
 
 @pages.post("/staff/office/people/<int:person_id>/classes")
@@ -72,6 +76,9 @@ def teaches(person_id: int) -> Response:
             session.add(Teaching(person_id=person.id, class_id=class_id))
         for class_id in set(there) - known:
             session.delete(there[class_id])
+        for class_id in sorted(known ^ set(there)):
+            word = "taken up" if class_id in known else "given up"
+            note(session, web.person().id, "classes taught", "person", person.id, f"{word}: class no. {class_id}")
         name = person.name
     flash(f"{name} teaches what is ticked now.")
     return redirect(url_for("office.office"), 303)
@@ -84,10 +91,12 @@ def _staff(session: Session, person_id: int) -> Person:
     return found
 
 
-def _with_secret(make: Callable[[Session], SignIn]) -> str | tuple[str, int]:
+def _with_secret(make: Callable[[Session], SignIn], what: str, word: str = "") -> str | tuple[str, int]:
     try:
         with web.writing() as session:
             signs = make(session)
+            person = enrol.find_person(session, signs.name)
+            note(session, web.person().id, what, "person", person.id, word)
     except CannotEnrol as refused:
         return _page(problem=str(refused)), 422
     return render_template("password.html", sign_in=signs)

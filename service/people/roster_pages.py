@@ -19,6 +19,7 @@ from service.people.lists.plan import Plan, plan
 from service.people.lists.pupils import Read, pupils
 from service.people.lists.tables import ListRefused, Row, as_text, read_table
 from service.records import queries
+from service.records.acts import note
 from service.records.models import Person, SchoolClass
 
 pages = Blueprint("rosters", __name__)
@@ -72,6 +73,7 @@ def write(class_id: int) -> str | tuple[str, int]:
         with web.writing() as session:
             school_class = session.get_one(SchoolClass, class_id)
             signs = rosters.bring_in(session, school_class, wanted, words, request.form.get("leavers") == "yes")
+            note(session, web.person().id, "class list brought in", "class", class_id, f"{len(wanted.new)} new")
     except (ListRefused, CannotEnrol) as refused:
         return render_template("roster.html", school_class=found, problem=str(refused)), 422
     except IntegrityError:
@@ -88,6 +90,7 @@ def reissue(class_id: int) -> str:
     with web.writing() as session:
         students = [session.get_one(Person, student.id) for student in found.students]
         signs = rosters.new_cards(session, students, words)
+        note(session, web.person().id, "new cards for a class", "class", class_id)
     return _cards(found, signs, None)
 
 
@@ -100,9 +103,11 @@ def leave(student_id: int) -> Redirect:
         person = session.get_one(Person, found.id)
         if person.left_at is None:
             rosters.leave(person)
+            note(session, web.person().id, "with the leavers", "person", found.id)
             flash(f"{found.name} is with the leavers now and cannot sign in. All work is kept.")
         else:
             person.left_at = None
+            note(session, web.person().id, "back from the leavers", "person", found.id)
             flash(f"{found.name} is back in the class.")
     return redirect(url_for("teaching.class_list", class_id=found.class_id), 303)
 

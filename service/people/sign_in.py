@@ -114,7 +114,7 @@ def _count_try(session: Session, find: Select[Person]) -> _Account | Wrong | Non
     wait_s = wait_after(person.failed_tries)
     person.locked_until = now() + timedelta(seconds=wait_s) if wait_s else None
     if (person.failed_tries - ALARM_AFTER) % ALARM_AGAIN == 0 and person.class_id is not None:
-        session.add(Notice(class_id=person.class_id, text=_alarm(person)))
+        session.add(Notice(class_id=person.class_id, person_id=person.id, text=_alarm(person)))
     return _Account(person.id, person.secret_hash, wait_s)
 
 

@@ -1,1 +1,3 @@
-"""What is kept: models, the engine, migrations, queries."""
+"""The tables, the engine, and questions put to them."""
+
+from service.records import acts as acts  # its tables belong to the models, whoever asks for those

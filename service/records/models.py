@@ -34,6 +34,10 @@ class Base(DeclarativeBase):
     """All tables."""
 
 
+NEVER_AGAIN = {"sqlite_autoincrement": True}
+"""For tables whose numbers stand in records for ever: one that was deleted is not given again."""
+
+
 class School(Base):
     """The one school of this installation."""
 
@@ -41,6 +45,12 @@ class School(Base):
     id: Mapped[int] = mapped_column(primary_key=True)
     name: Mapped[str] = mapped_column(String(200))
     zone: Mapped[str] = mapped_column(String(64), default="UTC")
+    keep_months: Mapped[int | None]
+    """So long after a class was last active it is deleted; None: not until somebody does it."""
+    year_begins: Mapped[int] = mapped_column(default=8)
+    """The month in which a school year begins."""
+    tidy_at: Mapped[datetime | None]
+    """Since when something is deleted whose traces the files of the database may still hold."""
 
 
 class Person(Base):
@@ -51,7 +61,7 @@ class Person(Base):
     """
 
     __tablename__ = "people"
-    __table_args__ = (UniqueConstraint("class_id", "handle"),)
+    __table_args__ = (UniqueConstraint("class_id", "handle"), NEVER_AGAIN)
     id: Mapped[int] = mapped_column(primary_key=True)
     role: Mapped[str] = mapped_column(String(12))
     name: Mapped[str] = mapped_column(String(200))
@@ -75,9 +85,13 @@ class SchoolClass(Base):
     """A class and the code its students sign in with."""
 
     __tablename__ = "classes"
+    __table_args__ = NEVER_AGAIN
     id: Mapped[int] = mapped_column(primary_key=True)
     code: Mapped[str] = mapped_column(String(20), unique=True)
     name: Mapped[str] = mapped_column(String(80))
+    made_at: Mapped[datetime] = mapped_column(default=now)
+    warned_at: Mapped[datetime | None]
+    """When it was said that the class will be deleted, because it was not active for long."""
     students: Mapped[list[Person]] = relationship(
         primaryjoin="and_(Person.class_id == SchoolClass.id, Person.left_at.is_(None))",
         order_by="Person.name",
@@ -111,6 +125,7 @@ class Assignment(Base):
     """Something set for a class; what is asked and how it is marked stands in its versions."""
 
     __tablename__ = "assignments"
+    __table_args__ = NEVER_AGAIN
     id: Mapped[int] = mapped_column(primary_key=True)
     class_id: Mapped[int] = mapped_column(ForeignKey("classes.id"), index=True)
     contest_id: Mapped[int | None] = mapped_column(ForeignKey("contests.id"), index=True)
@@ -171,6 +186,7 @@ class Submission(Base):
     __table_args__ = (
         UniqueConstraint("assignment_id", "student_id", "number"),
         Index("ix_submissions_board", "assignment_id", "on_board", "efficiency"),
+        NEVER_AGAIN,
     )
     id: Mapped[int] = mapped_column(primary_key=True)
     assignment_id: Mapped[int] = mapped_column(ForeignKey("assignments.id"))
@@ -218,15 +234,15 @@ class Submission(Base):
 class Change(Base):
     """One change of a mark, or of whether the student may see it.
 
-    Written once: the database itself refuses to change or delete a row.  Rows of one saving share
-    ``at`` and both totals.
+    Written once: the database itself refuses to change a row, or to delete it unless the whole attempt is
+    deleted (:class:`service.records.acts.UnderDeletion`).  Rows of one saving share ``at`` and both totals.
     """
 
     __tablename__ = "changes"
     id: Mapped[int] = mapped_column(primary_key=True)
     submission_id: Mapped[int] = mapped_column(ForeignKey("submissions.id"), index=True)
     person_id: Mapped[int] = mapped_column(ForeignKey("people.id"))
-    at: Mapped[datetime] = mapped_column(default=now)
+    at: Mapped[datetime] = mapped_column(default=now, index=True)
     what: Mapped[str] = mapped_column(String(40))
     """In words, such as 'points put in place of computed ones'."""
     criterion: Mapped[str] = mapped_column(String(200), default="")
@@ -341,6 +357,7 @@ class Job(Base):
         UniqueConstraint("kind", "subject_id"),
         Index("ix_jobs_waiting", "state", "next_send_at"),
         Index("ix_jobs_back", "state", "finished_at"),
+        NEVER_AGAIN,
     )
     id: Mapped[int] = mapped_column(primary_key=True)
     kind: Mapped[str] = mapped_column(String(20))
@@ -363,6 +380,8 @@ class Notice(Base):
     id: Mapped[int] = mapped_column(primary_key=True)
     class_id: Mapped[int] = mapped_column(ForeignKey("classes.id"), index=True)
     submission_id: Mapped[int | None] = mapped_column(ForeignKey("submissions.id"))
+    person_id: Mapped[int | None] = mapped_column(ForeignKey("people.id"))
+    """The student whom the text names, if it does: with him the notice goes."""
     text: Mapped[str] = mapped_column(String(400))
     created_at: Mapped[datetime] = mapped_column(default=now)
     settled: Mapped[bool] = mapped_column(default=False)

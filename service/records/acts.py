@@ -1,0 +1,78 @@
+"""What is kept of acts and of deletions: tables that refer to no other, so that they outlive what they name."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from sqlalchemy import String
+from sqlalchemy.orm import Mapped, Session, mapped_column
+
+from service.records.models import Base, now
+
+WHAT = (
+    "class list brought in",
+    "with the leavers",
+    "back from the leavers",
+    "new sign-in",
+    "new cards for a class",
+    "staff added",
+    "classes taught",
+    "class made",
+    "when marks are given",
+    "data given out",
+    "deletion foretold",
+    "pupil deleted",
+    "class deleted",
+    "time of keeping",
+)
+"""All that acts are called."""
+
+
+class Act(Base):
+    """Something that was done in the office: who, when, what, about whom; numbers and a short word, never a name.
+
+    Written once: the database itself refuses to change or delete a row.  ``about`` is 'person', 'class',
+    'assignment' or 'school'.  The numbers refer to nothing, so that an act outlives what it was about.
+    """
+
+    __tablename__ = "acts"
+    id: Mapped[int] = mapped_column(primary_key=True)
+    at: Mapped[datetime] = mapped_column(default=now, index=True)
+    by_id: Mapped[int | None]
+    """Who did it; None: the command line, or the clock."""
+    what: Mapped[str] = mapped_column(String(40))
+    about: Mapped[str] = mapped_column(String(12))
+    about_id: Mapped[int]
+    word: Mapped[str] = mapped_column(String(80), default="")
+
+
+class UnderDeletion(Base):
+    """A guarded row that is being deleted with the pupil or class it belongs to; empty outside of a deletion."""
+
+    __tablename__ = "under_deletion"
+    table_name: Mapped[str] = mapped_column(String(40), primary_key=True)
+    row_id: Mapped[int] = mapped_column(primary_key=True)
+
+
+class GoneOrder(Base):
+    """A job that was deleted: what the broker may still hold of it, the sweep takes out."""
+
+    __tablename__ = "gone_orders"
+    job_id: Mapped[int] = mapped_column(primary_key=True, autoincrement=False)
+    at: Mapped[datetime] = mapped_column(default=now)
+
+
+def note(session: Session, by_id: int | None, what: str, about: str, about_id: int, word: str = "") -> None:
+    """Write an act into the list, in the caller's session: it is kept exactly when the act itself is.
+
+    Parameters
+    ----------
+    by_id
+        Who does it; None: the command line, or the clock.
+    what
+        One of :data:`WHAT`.
+    word
+        A short word more, such as a class code.  Never a name.
+    """
+    assert what in WHAT
+    session.add(Act(by_id=by_id, what=what, about=about, about_id=about_id, word=word[:80]))
