@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
+import json
 import threading
 from typing import Any
 
 import pytest
 
 from rubric.messages.names import DRAW, MARK, PLAN, PRINT
-from rubric.messages.outcomes import Drawn, Figure
+from rubric.messages.outcomes import Drawn, Figure, Marked
 from service.classes import plans
 from service.jobs import open_job
 from service.outcomes import OutcomeRefused, read_outcome, record
 from service.records.engine import Records
 from service.records.models import DONE, MARKED, RECEIVED, WAITING, Assignment, Job, Plan, Sheet, Submission
 from tests.service import rows
+from worker import marker
 
 
 def handed_in(records: Records) -> Job:
@@ -37,6 +39,17 @@ def test_a_marked_outcome_fills_the_submission_and_orders_its_sheet(either: Reco
         assert (found.total, found.out_of, found.waiting_points) == (75.0, 100.0, 10.0)
         assert (found.efficiency, found.outcome["job"]) == (300.0, job.id)
         assert session.get_one(Job, job.id).state == DONE
+
+
+def test_an_outcome_is_kept_to_the_last_byte(either: Records) -> None:
+    """On either database, after its journey as JSON: what a worker said is what is read, every digit of it."""
+    job = handed_in(either)
+    sent = marker.mark_file(rows.TRUSS, rows.BRIEF, rows.RUBRIC, job.id, job.attempt)
+    recorded(either, json.loads(sent.model_dump_json()))
+    with either.read() as session:
+        kept = session.get_one(Submission, job.subject_id).outcome
+    apart = sent.model_copy(update={"fingerprint": None})  # kept in a column of its own
+    assert Marked.model_validate(kept).model_dump_json() == apart.model_dump_json()
 
 
 def test_of_two_answers_to_one_round_the_first_alone_counts(either: Records) -> None:
