@@ -44,7 +44,8 @@ def evidence_of(submission: Submission) -> Evidence:
 
 
 def evidence_from(outcome: Mapping[str, Any], submission: Submission, due: datetime | None) -> Evidence:
-    """The same for another outcome and another due date (UTC)."""
+    """The same for another outcome and another due date (UTC), over which a student's own extension goes."""
+    due = submission.extension.due if submission.extension else due
     late_s = (submission.handed_in - due).total_seconds() if due else 0.0
     return Evidence.model_validate(
         {

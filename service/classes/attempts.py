@@ -129,7 +129,7 @@ def _values(found: Submission) -> dict[str, Any]:
         "print_failed": queries.job_state(session, PRINT, found.id) == FAILED,
         "mark_failed": queries.job_state(session, MARK, found.id) == FAILED,
         "others": queries.attempts(session, person, found.assignment_id, found.student_id),
-        "late": found.version.due is not None and found.handed_in > found.version.due,
+        "late": found.due is not None and found.handed_in > found.due,
         "mine": mine,
         "withheld": mine and found.held,
         "held_since": held_since(session, found),

@@ -63,7 +63,10 @@ def remarks(brief: Brief, rubric: Rubric) -> tuple[str, ...]:
     """Where the two do not go together."""
     said = []
     if rubric.lateness and brief.dates.due is None:
-        said.append("The rubric takes points for late work, but the brief has no due date: nothing will ever be late.")
+        said.append(
+            "The rubric takes points for late work, but the brief has no due date: nothing will be late "
+            "unless you set one beside it."
+        )
     if rubric.out_of is None:
         said.append(f"The points add up to {rubric.full:g}. Write 'out of: {rubric.full:g}' to have that checked.")
     return tuple(said)

@@ -24,7 +24,7 @@ from service.classes.handing_in import (
 )
 from service.classes.setting import brief_of, marks_wait, rubric_of
 from service.contest.board import own_standing
-from service.people.guards import student_only
+from service.people.guards import staff_only, student_only
 from service.records import queries
 from service.records.models import Assignment, now
 from service.rendering import zone
@@ -48,7 +48,9 @@ def desk() -> str | Response:
     if len(found) == 1:
         return redirect(url_for("classes.assignment", assignment_id=found[0].id))
     lines = {a.id: queries.attempts(web.reading(), web.person(), a.id) for a in found}
-    return render_template("desk.html", assignments=found, attempts=lines)
+    own = queries.own_due(web.reading(), web.person())
+    due = {a.id: own.get(a.id, a.due) for a in found}
+    return render_template("desk.html", assignments=found, attempts=lines, due=due)
 
 
 @pages.get("/assignments/<int:assignment_id>")
@@ -108,11 +110,20 @@ def _problem(refused: NotTaken) -> Problem:
     return Problem(str(refused), 413 if isinstance(refused, TooLarge) else 422)
 
 
-def _page(found: Assignment, problem: Problem | None = None) -> Response:
+@pages.get("/staff/assignments/<int:assignment_id>/as-a-student")
+@staff_only
+def as_a_student(assignment_id: int) -> Response:
+    """The same page for a teacher, as it stands before anything is handed in."""
+    return _page(_found(assignment_id), as_teacher=True)
+
+
+def _page(found: Assignment, problem: Problem | None = None, as_teacher: bool = False) -> Response:
     session, person = web.reading(), web.person()
     brief: Brief = brief_of(found.newest)
     rubric, moment = rubric_of(found.newest), now()
-    attempts = queries.attempts(session, person, found.id)
+    attempts = [] if as_teacher else queries.attempts(session, person, found.id)
+    extension = queries.extensions(session, found.id).get(person.id)
+    due = extension.due if extension else found.due
     left = attempts_left(rubric.attempts, attempts, moment)
     page = render_template(
         "assignment.html",
@@ -124,7 +135,10 @@ def _page(found: Assignment, problem: Problem | None = None) -> Response:
         attempts=attempts[::-1],
         left=left,
         used=used_said(left),
-        late=late_said(rubric.lateness, found.due, moment),
+        late=late_said(rubric.lateness, due, moment),
+        due=due,
+        extension=extension,
+        as_teacher=as_teacher,
         most_attempts=MOST_ATTEMPTS,
         standing=own_standing(queries.assignment_board(session, found.id), person.id),
         is_open=found.opens is None or found.opens <= moment,

@@ -116,7 +116,7 @@ def _corrections_page(found: Submission, problem: str = "") -> str:
 
 def _release_page(found: Assignment, attempts: list[AttemptLine]) -> str:
     rubric = rubric_of(found.newest)
-    rows = overview.rows(found.school_class.students, attempts, found.due, rubric.attempts)
+    rows = overview.rows(found.school_class.students, attempts, rubric.attempts)
     return render_template(
         "release.html",
         assignment=found,

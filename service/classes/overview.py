@@ -5,7 +5,6 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import datetime
 
 from rubric.rules.attempts import Attempts
 from service.records.models import MARKED, NOT_MARKED, RECEIVED, Person
@@ -27,10 +26,13 @@ class Row:
     """Whether the attempt that counts came after the due date."""
 
 
-def rows(students: Sequence[Person], lines: Sequence[AttemptLine], due: datetime | None, rule: Attempts) -> list[Row]:
+def rows(students: Sequence[Person], lines: Sequence[AttemptLine], rule: Attempts) -> list[Row]:
     """All students by name, each with what they handed in."""
+    by_student: dict[int, list[AttemptLine]] = {}
+    for line in lines:
+        by_student.setdefault(line.student_id, []).append(line)
     ordered = sorted(students, key=lambda student: sort_key(student.name))
-    return [_row(student, [line for line in lines if line.student_id == student.id], due, rule) for student in ordered]
+    return [_row(one, by_student.get(one.id, []), rule) for one in ordered]
 
 
 def counting(own: Sequence[AttemptLine], rule: Attempts) -> AttemptLine | None:
@@ -62,7 +64,7 @@ def state_said(line: AttemptLine) -> str:
     return f"{said}, not released yet" if line.held else said
 
 
-def _row(student: Person, own: list[AttemptLine], due: datetime | None, rule: Attempts) -> Row:
+def _row(student: Person, own: list[AttemptLine], rule: Attempts) -> Row:
     counts = counting(own, rule)
     may_count = own if rule.counts == "best" else [counts] if counts else []
     on_board = [line.efficiency for line in may_count if line.on_board and line.efficiency is not None]
@@ -73,5 +75,5 @@ def _row(student: Person, own: list[AttemptLine], due: datetime | None, rule: At
         newest=own[-1] if own else None,
         counts=counts,
         best_efficiency=max(on_board, default=None),
-        late=due is not None and dated is not None and dated.handed_in > due,
+        late=dated is not None and dated.late,
     )

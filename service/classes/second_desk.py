@@ -111,7 +111,7 @@ def _wanted(lines: Sequence[AttemptLine]) -> list[int]:
 def _rows(found: Assignment) -> list[overview.Row]:
     lines = queries.attempts(web.reading(), web.person(), found.id)
     rule = rubric_of(found.newest).attempts
-    return overview.rows(found.school_class.students, lines, found.due, rule)
+    return overview.rows(found.school_class.students, lines, rule)
 
 
 def _ask_page(found: Assignment, rows: Sequence[overview.Row], problem: str = "") -> str:

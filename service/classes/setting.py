@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime
 from typing import TypeVar
 
 from sqlalchemy import select
@@ -19,6 +21,18 @@ from service.records.models import Assignment, Contest, Job, Trial, Version
 from service.saying import to_utc
 
 T = TypeVar("T")
+
+
+@dataclass(frozen=True)
+class Terms:
+    """What is chosen for a class beside the brief and the rubric; times are UTC."""
+
+    title: str
+    opens: datetime | None = None
+    due: datetime | None = None
+    contest_id: int | None = None
+    release_by_hand: bool = False
+    by_id: int | None = None
 
 
 def add_contest(session: Session, title: str) -> Contest:
@@ -67,26 +81,53 @@ def set_assignment(
     read = _read("the brief", read_brief, brief)
     marking = _read("the rubric", read_rubric, rubric)
     zone = the_school(session).zone
-    assignment = Assignment(
-        class_id=school_class.id,
-        contest_id=_contest(session, contest).id if contest else None,
-        title=(" ".join(title.split()) or read.title)[:200],
+    terms = Terms(
+        title=title,
         opens=to_utc(read.dates.opens, zone) if read.dates.opens else None,
         due=to_utc(read.dates.due, zone) if read.dates.due else None,
+        contest_id=_contest(session, contest).id if contest else None,
+    )
+    return give(session, school_class.id, (decode(brief), decode(rubric)), (read, marking), terms)
+
+
+def give(
+    session: Session, class_id: int, texts: tuple[str, str], values: tuple[Brief, Rubric], terms: Terms
+) -> tuple[Assignment, Job]:
+    """Give a class an assignment: a brief and a rubric as written and as read; the job draws its envelope."""
+    brief, rubric = values
+    assignment = Assignment(
+        class_id=class_id,
+        contest_id=terms.contest_id,
+        title=(" ".join(terms.title.split()) or brief.title)[:200],
+        opens=terms.opens,
+        due=terms.due,
+        release_by_hand=terms.release_by_hand,
     )
     assignment.versions.append(
         Version(
             number=1,
-            brief=read.model_dump(mode="json"),
-            rubric=marking.model_dump(mode="json"),
-            brief_text=decode(brief),
-            rubric_text=decode(rubric),
-            due=assignment.due,
+            brief=brief.model_dump(mode="json"),
+            rubric=rubric.model_dump(mode="json"),
+            brief_text=texts[0],
+            rubric_text=texts[1],
+            by_id=terms.by_id,
+            due=terms.due,
         )
     )
     session.add(assignment)
     session.flush()
     return assignment, open_job(session, DRAW, assignment.id)
+
+
+def dates_by(brief: Brief, assignment: Assignment, zone: str) -> tuple[datetime | None, datetime | None]:
+    """When an assignment opens and is due (UTC) under a brief that is to follow its newest version.
+
+    Dates set for the class stand until a brief comes whose own dates are others than before.
+    """
+    if brief.dates == brief_of(assignment.newest).dates:
+        return assignment.opens, assignment.due
+    opens, due = brief.dates.opens, brief.dates.due
+    return to_utc(opens, zone) if opens else None, to_utc(due, zone) if due else None
 
 
 def brief_of(version: Version | Trial) -> Brief:

@@ -133,7 +133,7 @@ def _found(assignment_id: int) -> Assignment:
 
 
 def _rows(found: Assignment, lines: Sequence[queries.AttemptLine]) -> list[overview.Row]:
-    return overview.rows(found.school_class.students, lines, found.due, rubric_of(found.newest).attempts)
+    return overview.rows(found.school_class.students, lines, rubric_of(found.newest).attempts)
 
 
 def _lines(found: Assignment) -> list[queries.AttemptLine]:

@@ -21,12 +21,11 @@ from rubric.rubrics import Rubric
 from service.classes.compared import Student, Work, student
 from service.classes.overview import sort_key
 from service.classes.samples import samples
-from service.classes.setting import rubric_of
+from service.classes.setting import dates_by, rubric_of
 from service.jobs import open_job
 from service.marks import evidence_from, judged, judgements_of, marks_now
 from service.people.enrol import the_school
 from service.records.models import FAILED, MARKED, Assignment, Job, Submission, Trial, TrialWork, Version
-from service.saying import to_utc
 
 SAID_ONLY = {"title", "age", "task", "dates"}
 """Keys of a brief that change no computation."""
@@ -59,7 +58,7 @@ def begin(
         brief_text=texts[0],
         rubric_text=texts[1],
         by_id=person_id,
-        due=to_utc(brief.dates.due, the_school(session).zone) if brief.dates.due else None,
+        due=version.due if version else dates_by(brief, assignment, the_school(session).zone)[1],
     )
     for found in _marked(session, assignment.id):
         trial.works.append(TrialWork(submission_id=found.id, for_worker=not _still_holds(found.version, trial)))

@@ -12,14 +12,13 @@ from rubric.messages.names import DRAW, PRINT
 from rubric.wording import plural
 from service.classes.compared import differences, side
 from service.classes.history import Step, keep
-from service.classes.setting import brief_of, rubric_of
+from service.classes.setting import brief_of, dates_by, rubric_of
 from service.classes.trials import same_brief, waiting
 from service.jobs import open_job
 from service.marks import keep_outcome, marks_now, may_stand_on_board, total_up
 from service.outcomes import plan_again
 from service.people.enrol import the_school
 from service.records.models import MARKED, Assignment, Job, Submission, Trial, TrialWork, Version, now
-from service.saying import to_utc
 
 LONGEST_WHY = 600
 
@@ -43,6 +42,8 @@ def save(session: Session, trial_id: int, person_id: int, why: str) -> tuple[Ver
     if (trial.brief, trial.rubric) == (newest.brief, newest.rubric):
         raise NotChanged(f"This says the same as version {newest.number}. There is nothing to save.")
     kept = same_brief(newest.brief, trial.brief)
+    _follow(session, assignment, newest, trial)
+    trial.due = assignment.due
     version = Version(
         number=newest.number + 1,
         brief=trial.brief,
@@ -55,7 +56,6 @@ def save(session: Session, trial_id: int, person_id: int, why: str) -> tuple[Ver
         drawing=newest.drawing if kept else None,
         par_wood_g=newest.par_wood_g if kept else None,
     )
-    _follow(session, assignment, newest, trial)
     assignment.versions.append(version)
     session.flush()
     trial.version_id = version.id
@@ -135,8 +135,7 @@ def to_undo(session: Session, assignment_id: int) -> Trial | None:
 def _follow(session: Session, assignment: Assignment, old: Version, trial: Trial) -> None:
     """What of an assignment comes from its brief and rubric, where they change it."""
     brief, rubric, zone = brief_of(trial), rubric_of(trial), the_school(session).zone
-    assignment.opens = to_utc(brief.dates.opens, zone) if brief.dates.opens else None
-    assignment.due = trial.due
+    assignment.opens, assignment.due = dates_by(brief, assignment, zone)
     if assignment.title == brief_of(old).title:
         assignment.title = brief.title[:200]
     if rubric.release != rubric_of(old).release:

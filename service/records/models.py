@@ -74,11 +74,27 @@ class Person(Base):
     handle: Mapped[str | None] = mapped_column(String(40))
     secret_hash: Mapped[str] = mapped_column(String(200))
     alias: Mapped[str | None] = mapped_column(String(40), unique=True)
+    alias_asked: Mapped[str | None] = mapped_column(String(40))
+    """An alias in the student's own words that a teacher has not looked at yet; nobody else sees it."""
     failed_tries: Mapped[int] = mapped_column(default=0)
     locked_until: Mapped[datetime | None]
     session_key: Mapped[str] = mapped_column(String(32), default="")
     """Part of every session; changing it signs the person out everywhere."""
     school_class: Mapped[SchoolClass | None] = relationship(viewonly=True)
+
+
+class Browser(Base):
+    """A browser in which a person has signed in before: wrong tries in it are counted by themselves.
+
+    So nobody who guesses elsewhere can keep a person out of the browser that is theirs.
+    """
+
+    __tablename__ = "browsers"
+    token_hash: Mapped[str] = mapped_column(String(64), primary_key=True)
+    person_id: Mapped[int] = mapped_column(ForeignKey("people.id"), primary_key=True, index=True)
+    failed_tries: Mapped[int] = mapped_column(default=0)
+    locked_until: Mapped[datetime | None]
+    seen_at: Mapped[datetime] = mapped_column(default=now)
 
 
 class SchoolClass(Base):
@@ -92,6 +108,8 @@ class SchoolClass(Base):
     made_at: Mapped[datetime] = mapped_column(default=now)
     warned_at: Mapped[datetime | None]
     """When it was said that the class will be deleted, because it was not active for long."""
+    archived_at: Mapped[datetime | None]
+    """Since when the class is put away: kept with all work, and off the teachers' desk."""
     students: Mapped[list[Person]] = relationship(
         primaryjoin="and_(Person.class_id == SchoolClass.id, Person.left_at.is_(None))",
         order_by="Person.name",
@@ -213,6 +231,8 @@ class Submission(Base):
     on_board: Mapped[bool] = mapped_column(default=False)
     has_mistakes: Mapped[bool] = mapped_column(default=False)
     stable: Mapped[bool | None]
+    by_id: Mapped[int | None] = mapped_column(ForeignKey("people.id"))
+    """Who of the staff handed it in for the student; None: the student."""
     judgements: Mapped[dict[str, Any]] = mapped_column(JSON, default=dict)
     """What a teacher gave where no computation judges: the JSON of Judged by name of the criterion."""
     corrections: Mapped[dict[str, Any]] = mapped_column(JSON, default=dict)
@@ -226,9 +246,33 @@ class Submission(Base):
     given_at: Mapped[datetime | None]
     """When the student was first given a mark for it; from then on no mark changes silently."""
     sheet: Mapped[Sheet | None] = relationship(back_populates="submission")
-    student: Mapped[Person] = relationship()
+    student: Mapped[Person] = relationship(foreign_keys=[student_id])
+    by: Mapped[Person | None] = relationship(foreign_keys=[by_id])
     assignment: Mapped[Assignment] = relationship()
     version: Mapped[Version] = relationship()
+    extension: Mapped[Extension | None] = relationship(
+        primaryjoin="and_(foreign(Submission.assignment_id) == Extension.assignment_id, "
+        "foreign(Submission.student_id) == Extension.student_id)",
+        viewonly=True,
+    )
+
+    @property
+    def due(self) -> datetime | None:
+        """When it was due, UTC: by the student's own extension, else by its version."""
+        return self.extension.due if self.extension else self.version.due
+
+
+class Extension(Base):
+    """A due date of one student's own, in place of that of the class."""
+
+    __tablename__ = "extensions"
+    assignment_id: Mapped[int] = mapped_column(ForeignKey("assignments.id"), primary_key=True)
+    student_id: Mapped[int] = mapped_column(ForeignKey("people.id"), primary_key=True, index=True)
+    due: Mapped[datetime]
+    why: Mapped[str] = mapped_column(String(300), default="")
+    """For the staff alone."""
+    by_id: Mapped[int] = mapped_column(ForeignKey("people.id"))
+    made_at: Mapped[datetime] = mapped_column(default=now)
 
 
 class Change(Base):
@@ -374,11 +418,11 @@ class Job(Base):
 
 
 class Notice(Base):
-    """Something a teacher should know, about one submission of a class."""
+    """Something a teacher should know, about one submission of a class; without a class it is for coordinators."""
 
     __tablename__ = "notices"
     id: Mapped[int] = mapped_column(primary_key=True)
-    class_id: Mapped[int] = mapped_column(ForeignKey("classes.id"), index=True)
+    class_id: Mapped[int | None] = mapped_column(ForeignKey("classes.id"), index=True)
     submission_id: Mapped[int | None] = mapped_column(ForeignKey("submissions.id"))
     person_id: Mapped[int | None] = mapped_column(ForeignKey("people.id"))
     """The student whom the text names, if it does: with him the notice goes."""

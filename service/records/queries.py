@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import ColumnElement, and_, case, false, func, select, true
+from sqlalchemy import ColumnElement, Select, and_, case, false, func, select, true
 from sqlalchemy.orm import Session, undefer
 
 from service.records.models import (
@@ -20,6 +20,7 @@ from service.records.models import (
     TEACHER,
     Assignment,
     Contest,
+    Extension,
     Job,
     Notice,
     Person,
@@ -91,6 +92,18 @@ def trial(session: Session, person: Person, trial_id: int) -> Trial | None:
     if person.role == STUDENT:
         return None
     return session.scalar(query.where(Trial.id == trial_id, in_reach(person, Assignment.class_id.expression)))
+
+
+def extensions(session: Session, assignment_id: int) -> dict[int, Extension]:
+    """Due dates of students' own at an assignment, by student."""
+    found = session.scalars(select(Extension).where(Extension.assignment_id == assignment_id))
+    return {one.student_id: one for one in found}
+
+
+def own_due(session: Session, student: Person) -> dict[int, datetime]:
+    """The due dates (UTC) that are a student's own, by assignment."""
+    found = session.scalars(select(Extension).where(Extension.student_id == student.id))
+    return {one.assignment_id: one.due for one in found}
 
 
 def marked_under(session: Session, assignment_id: int) -> dict[int, int]:
@@ -206,6 +219,15 @@ class AttemptLine:
     file_name: str
     held: bool
     """Whether the student waits for the mark: for a student's eyes, its figures are left out here."""
+    due: datetime | None
+    """When it was due, UTC: by the student's own extension, else by the version that it is marked under."""
+    by_staff: bool
+    """Whether somebody of the staff handed it in for the student."""
+
+    @property
+    def late(self) -> bool:
+        """Whether it came after it was due."""
+        return self.due is not None and self.handed_in > self.due
 
 
 _LINE = (
@@ -223,7 +245,20 @@ _LINE = (
     Submission.on_board,
     Submission.file_name,
     Submission.held,
+    func.coalesce(Extension.due, Version.due).label("due"),
+    Submission.by_id.is_not(None).label("by_staff"),
 )
+
+
+def _lines() -> Select[*tuple[Any, ...]]:
+    """Attempts as lists show them."""
+    own = and_(Extension.assignment_id == Submission.assignment_id, Extension.student_id == Submission.student_id)
+    return (
+        select(*_LINE)
+        .join(Assignment, Submission.assignment_id == Assignment.id)
+        .join(Version, Submission.version_id == Version.id)
+        .outerjoin(Extension, own)
+    )
 
 
 def attempts(session: Session, person: Person, assignment_id: int, student_id: int | None = None) -> list[AttemptLine]:
@@ -231,8 +266,7 @@ def attempts(session: Session, person: Person, assignment_id: int, student_id: i
 
     A student gets their own alone, and of those that are held no figure.
     """
-    query = select(*_LINE).join(Assignment, Submission.assignment_id == Assignment.id)
-    query = query.where(Assignment.id == assignment_id, in_reach(person, Assignment.class_id.expression))
+    query = _lines().where(Assignment.id == assignment_id, in_reach(person, Assignment.class_id.expression))
     if person.role == STUDENT:
         student_id = person.id
     if student_id is not None:

@@ -50,7 +50,7 @@ def test_names_stand_in_the_teachers_view_alone(worked: Site) -> None:
 
 def test_the_marks_take_the_best_attempt_with_its_own_date(worked: Site) -> None:
     with worked.records.write() as session:
-        session.get_one(Assignment, worked.assignment).due = now()
+        session.get_one(Assignment, worked.assignment).newest.due = now()
         session.get_one(Submission, 1).handed_in = now() + timedelta(hours=1)
     ada, ben = table(worked)
     assert tuple(ada) == HEADINGS

@@ -1,0 +1,103 @@
+"""Dates changed after work was set: for the class, and for one student."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session
+
+from rubric.criteria.common import points_said
+from rubric.messages.names import PRINT
+from service.classes.dates import DateRefused
+from service.classes.history import Step, keep
+from service.jobs import open_job
+from service.marks import marks_now, total_up
+from service.records.models import MARKED, Assignment, Extension, Job, Person, Submission, Version
+
+LONGEST_WHY = 300
+
+
+def reschedule(
+    session: Session, assignment_id: int, opens: datetime | None, due: datetime | None, person_id: int
+) -> Version | None:
+    """New dates (UTC) for a class.
+
+    A new due date comes as a version of its own, so that what work was due by stays on record: work
+    handed in before keeps its date until the class is marked again.  None where the due date stays.
+    """
+    session.execute(select(Assignment.id).where(Assignment.id == assignment_id).with_for_update())
+    assignment = session.get_one(Assignment, assignment_id)
+    assignment.opens = opens
+    if assignment.due == due:
+        return None
+    assignment.due = due
+    last = assignment.newest
+    version = Version(
+        number=last.number + 1,
+        brief=last.brief,
+        rubric=last.rubric,
+        brief_text=last.brief_text,
+        rubric_text=last.rubric_text,
+        why="another due date",
+        by_id=person_id,
+        due=due,
+        drawing=last.drawing,
+        par_wood_g=last.par_wood_g,
+    )
+    assignment.versions.append(version)
+    session.flush()
+    return version
+
+
+def extend(
+    session: Session, assignment: Assignment, student: Person, due: datetime | None, why: str, person_id: int
+) -> list[Job]:
+    """Give a student a due date (UTC) of their own, change it, or with None take it back.
+
+    Work that is marked already is late by the new date from now on; the jobs are those of new sheets.
+
+    Raises
+    ------
+    DateRefused
+        It is not later than the date of the class, or the reason is too long.
+    """
+    reason = " ".join(why.split())
+    if len(reason) > LONGEST_WHY:
+        raise DateRefused(f"The reason is over {LONGEST_WHY} letters. Shorten it.")
+    if due is not None and assignment.due is None:
+        raise DateRefused("The class has no due date, so there is nothing to extend. Give the class one first.")
+    if due is not None and assignment.due is not None and due <= assignment.due:
+        raise DateRefused("An extension ends after the due date of the class. Choose a later time.")
+    marked = session.scalars(
+        select(Submission)
+        .where(
+            Submission.assignment_id == assignment.id,
+            Submission.student_id == student.id,
+            Submission.state == MARKED,
+        )
+        .order_by(Submission.id)
+        .with_for_update()
+    ).all()
+    before = [(one, marks_now(one).total, one.total) for one in marked]
+    _put(session, Extension(assignment_id=assignment.id, student_id=student.id, why=reason, by_id=person_id), due)
+    jobs = []
+    for submission, computed, total in before:
+        session.refresh(submission, ["extension"])
+        total_up(submission)
+        after = marks_now(submission).total
+        if computed != after:
+            what = "due date extended" if due else "extension taken back"
+            keep(session, submission, person_id, [Step(what, "", points_said(computed), points_said(after))], total)
+            jobs += [] if submission.held else [open_job(session, PRINT, submission.id)]
+    return jobs
+
+
+def _put(session: Session, wanted: Extension, due: datetime | None) -> None:
+    there = session.get(Extension, (wanted.assignment_id, wanted.student_id))
+    if due is not None:
+        wanted.due = due
+        session.merge(wanted)
+    elif there is not None:
+        session.delete(there)
+    session.flush()
