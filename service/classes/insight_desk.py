@@ -25,7 +25,7 @@ def shown(assignment_id: int) -> str:
     session, person = web.reading(), web.person()
     found = queries.assignment(session, person, assignment_id) or abort(404)
     lines = queries.attempts(session, person, found.id)
-    rows = overview.rows(found.school_class.students, lines, found.due, rubric_of(found.newest).attempts)
+    rows = overview.rows(found.school_class.students, lines, rubric_of(found.newest).attempts)
     counting = [row.counts.id for row in rows if row.counts]
     works = [
         insight.Seen(marks_now(one), Marked.model_validate(one.outcome))
