@@ -1,4 +1,4 @@
-"""Ready briefs and rubrics, by name."""
+"""Ready briefs, rubrics and rules of contests, by name."""
 
 from __future__ import annotations
 
@@ -41,3 +41,13 @@ def brief(name: str) -> Brief:
 def rubric(name: str) -> Rubric:
     """A ready rubric."""
     return read_rubric(rubric_text(name))
+
+
+def contest_names() -> list[str]:
+    """Names of the ready rules of contests."""
+    return _names(files(__name__) / "contests")
+
+
+def contest_text(name: str) -> bytes:
+    """The file of ready rules of a contest."""
+    return (files(__name__) / "contests" / f"{name}.yaml").read_bytes()

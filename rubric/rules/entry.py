@@ -46,19 +46,8 @@ def _if_not(value: Any) -> str:
 _CONSEQUENCE = {"anyOf": [one_of((ZERO, OFF_THE_BOARD)), text_like(rf"[Cc][Aa][Pp] +at +{DECIMAL}(?: +points?)?")]}
 
 
-class Entry(Bound):
-    """See the module's docstring, which is the page the teacher reads."""
-
-    if_not: Annotated[str, reads(_if_not, _CONSEQUENCE)] = Field(
-        description="what happens where it does not hold", examples=["zero"]
-    )
-
-    @property
-    def cap(self) -> float | None:
-        """The most that the whole can be worth where this does not hold; None: as much as ever."""
-        if self.if_not == OFF_THE_BOARD:
-            return None
-        return 0.0 if self.if_not == ZERO else float(self.if_not.split()[2])
+class Condition(Bound):
+    """A measure that must reach a number."""
 
     @property
     def asked_in_full(self) -> str:
@@ -77,6 +66,21 @@ class Entry(Bound):
         if value is None:
             return f"there is no {measure.name} to look at" if evidence.read else "the file holds mistakes"
         return f"{said(measure, value)}, and {self.asked} was asked"
+
+
+class Entry(Condition):
+    """See the module's docstring, which is the page the teacher reads."""
+
+    if_not: Annotated[str, reads(_if_not, _CONSEQUENCE)] = Field(
+        description="what happens where it does not hold", examples=["zero"]
+    )
+
+    @property
+    def cap(self) -> float | None:
+        """The most that the whole can be worth where this does not hold; None: as much as ever."""
+        if self.if_not == OFF_THE_BOARD:
+            return None
+        return 0.0 if self.if_not == ZERO else float(self.if_not.split()[2])
 
     def rule(self) -> str:
         """What it says before anything is handed in."""

@@ -1,0 +1,292 @@
+"""The rules of a contest, declared by a coordinator.
+
+.. code-block:: yaml
+
+    title: Spring bridges
+    dates: {opens: 2027-03-01 08:00, freeze: 2027-03-20 16:00, day: 2027-03-24 09:00, publish: 2027-03-24 15:00}
+    divisions:
+      - {name: Juniors, ages: 10 to 13}
+      - {name: Year 9, classes: [9A, 9B]}
+      - {name: Open}
+    entries: 2
+    entry:
+      - {measure: mechanisms, at most: 0}
+      - {measure: reserve factor, at least: 1}
+    rank by: efficiency
+    ties: [less mass, more load, nearest prediction]
+    weigh in: {mass: 60 g, differs: 15 %, checks: [The span is free, No stick of another kit]}
+    over mass: {free: 1 g, per gram: 2 %, most: 20 %, out at: 80 g}
+    retest: {most: 1, counts: best}
+    rig: {unit: kg, tare: 0.4, gear: 250 g, most: 400 N}
+
+A pupil stands in the first division that takes them: by age on the day, by the code of the class, or, where a
+division names neither, by choice.  A bridge of 63.2 g with ``mass: 60 g`` is 2.2 g over what is free: 3 grams have
+begun and its efficiency counts 6 % less; one of 80 g or more is tested and not ranked.  Of two bridges whose
+efficiency reads the same, the lighter stands first, and so on through ``ties``; who is level to the end
+shares a place.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from itertools import pairwise
+from typing import Annotated, Any, Literal, get_args
+
+from pydantic import Field, model_validator
+
+from rubric.brief import Moment
+from rubric.contest.rig import Rig
+from rubric.problems import quoted
+from rubric.rules.attempts import Counts
+from rubric.rules.entry import Condition
+from rubric.shapes import Count, CountFrom1, Mass, Part, Shape, Words, choice, fault, read
+from rubric.wording import amount, listed, plural
+from rubric.written import reads, text_like
+
+RankBy = Literal["efficiency", "load", "nearest prediction"]
+Tie = Literal["less mass", "more load", "nearest prediction", "named earlier"]
+
+_MEANS: dict[str, str] = {
+    "efficiency": "measured efficiency, the load carried over the weight",
+    "load": "the load carried",
+    "nearest prediction": "how near the load carried comes to the prediction",
+}
+
+
+def _ages(value: Any) -> str:
+    found = re.fullmatch(r"(\d{1,2}) *(?:to|-) *(\d{1,2})", " ".join(str(value).split()))
+    if found is None or not 5 <= int(found[1]) <= int(found[2]) <= 25:
+        raise fault(quoted(str(value)), "the first and the last age, from 5 to 25", "write for example '11 to 13'.")
+    return f"{int(found[1])} to {int(found[2])}"
+
+
+def _short(value: Any) -> str:
+    text = " ".join(str(value).split())
+    if not 1 <= len(text) <= 40:
+        raise fault(quoted(text), "a name of at most 40 letters", "write a short name, such as 'Juniors'.")
+    return text
+
+
+_NAMES = {"type": "array", "items": {"type": ["string", "number"]}, "maxItems": 60}
+
+
+def _names(value: Any) -> tuple[str, ...]:
+    texts = [" ".join(str(one).split()) for one in value] if isinstance(value, list | tuple) else [""]
+    if len(texts) > 60 or not all(1 <= len(text) <= 120 for text in texts):
+        raise fault(quoted(str(value)), "a list of at most 60 short texts", "write for example '[8A, 8B]'.")
+    return tuple(texts)
+
+
+def _ties(value: Any) -> tuple[str, ...]:
+    words = get_args(Tie)
+    given = [" ".join(str(one).split()).casefold() for one in value] if isinstance(value, list | tuple) else [""]
+    unknown = [one for one in given if one not in words]
+    if unknown or len(set(given)) < len(given):
+        known = listed([quoted(word) for word in words])
+        raise fault(quoted(str(value)), f"a list of {known}, each once", "write for example '[less mass, more load]'.")
+    return tuple(given)
+
+
+_TIES = {"type": "array", "items": {"enum": list(get_args(Tie))}, "uniqueItems": True}
+
+
+class When(Shape):
+    """The four dates of a contest, on the school's own clock."""
+
+    opens: Moment | None = Field(None, description="since when entries are named", examples=["2027-03-01 08:00"])
+    freeze: Moment | None = Field(None, description="from when entries are locked", examples=["2027-03-20 16:00"])
+    day: Moment | None = Field(None, description="when the tests begin", examples=["2027-03-24 09:00"])
+    publish: Moment | None = Field(None, description="when the list is read out", examples=["2027-03-24 15:00"])
+
+    @model_validator(mode="after")
+    def _in_order(self) -> When:
+        named = [(name, getattr(self, name)) for name in ("opens", "freeze", "day", "publish")]
+        known = [(name, moment) for name, moment in named if moment]
+        for (one, earlier), (other, later) in pairwise(known):
+            if later < earlier:
+                raise fault(
+                    f"{quoted(other)} before {quoted(one)}",
+                    "opens, freeze, day and publish in this order",
+                    "change one of the two.",
+                    other,
+                )
+        return self
+
+
+class Division(Shape):
+    """Those who are ranked among each other."""
+
+    name: Annotated[str, reads(_short, {"type": "string", "minLength": 1, "maxLength": 40})] = Field(
+        description="a short name", examples=["Juniors"]
+    )
+    ages: Annotated[str, reads(_ages, text_like(r"[0-9]{1,2} *(?:to|-) *[0-9]{1,2}"))] | None = Field(
+        None, description="the first and the last age", examples=["11 to 13"]
+    )
+    classes: Annotated[tuple[str, ...], reads(_names, _NAMES)] = Field(
+        (), description="codes of classes", examples=["[8A, 8B]"]
+    )
+
+    @model_validator(mode="after")
+    def _one_way(self) -> Division:
+        if self.ages and self.classes:
+            raise fault("both 'ages' and 'classes'", "one of the two, or neither", "take one of them out.", "classes")
+        return self
+
+    @property
+    def free(self) -> bool:
+        """Whether it is open to everybody by choice."""
+        return not self.ages and not self.classes
+
+    def takes(self, code: str, age: int | None) -> bool:
+        """Whether it takes a pupil of the class with this code and of this age, without being chosen."""
+        if self.classes:
+            return code.casefold() in {one.casefold() for one in self.classes}
+        if not self.ages or age is None:
+            return False
+        first, last = self.ages.split(" to ")
+        return int(first) <= age <= int(last)
+
+
+class WeighIn(Shape):
+    """What is looked at at the weigh-in."""
+
+    mass_g: Mass | None = Field(None, description="the mass a bridge may have", examples=["60 g"])
+    differs: Part = Field(0.15, description="how far from the prediction is worth a question", examples=["15 %"])
+    checks: Annotated[tuple[str, ...], reads(_names, _NAMES)] = Field(
+        (), description="what is checked with a ruler", examples=["[The span is free, It is not too deep]"]
+    )
+
+
+class OverMass(Shape):
+    """What it costs to be over the mass of the weigh-in; without it, every bridge over the mass is not ranked."""
+
+    free_g: Mass = Field(0.0, description="how much over costs nothing", examples=["1 g"])
+    per_gram: Part = Field(0.0, description="what each gram begun costs", examples=["2 %"])
+    most: Part = Field(1.0, description="the most that it costs", examples=["20 %"])
+    out_at_g: Mass | None = Field(None, description="from which mass a bridge is not ranked", examples=["80 g"])
+
+    def cost(self, over_g: float) -> float:
+        """The part of the result that is lost where the mass is ``over_g`` too high."""
+        grams = math.ceil(round(over_g - self.free_g, 6))
+        return min(self.most, grams * self.per_gram) if grams > 0 else 0.0
+
+
+class Retest(Shape):
+    """How often a bridge may be loaded again, with a reason, and which test counts."""
+
+    most: Count = Field(0, description="how many tests more", examples=["1"])
+    counts: Annotated[Counts, choice(*get_args(Counts))] = Field(
+        "best", description="which test counts", examples=["best"]
+    )
+
+
+class ContestRules(Shape):
+    """See the module's docstring, which is the page the coordinator reads."""
+
+    title: Words = Field(description="a title", examples=["Spring bridges"])
+    dates: When = Field(When(), description="opens, freeze, day and publish", examples=["{day: 2027-03-24 09:00}"])
+    divisions: tuple[Division, ...] = Field(
+        (Division(name="All"),), description="a list of divisions", examples=["[{name: Juniors, ages: 10 to 13}]"]
+    )
+    entries: CountFrom1 = Field(1, description="how many bridges a pupil may enter", examples=["1"])
+    entry: tuple[Condition, ...] = Field(
+        (), description="a list of conditions", examples=["[{measure: mechanisms, at most: 0}]"]
+    )
+    rank_by: Annotated[RankBy, choice(*get_args(RankBy))] = Field(
+        "efficiency", description="what the list is ranked by", examples=["efficiency"]
+    )
+    ties: Annotated[tuple[str, ...], reads(_ties, _TIES)] = Field(
+        ("less mass",), description="what decides between equals, in order", examples=["[less mass, more load]"]
+    )
+    weigh_in: WeighIn = Field(WeighIn(), description="what is looked at at the weigh-in", examples=["{mass: 60 g}"])
+    over_mass: OverMass | None = Field(None, description="what being over the mass costs", examples=["{per gram: 2 %}"])
+    retest: Retest = Field(Retest(), description="tests after the first", examples=["{most: 1}"])
+    rig: Rig = Field(description="the load-test rig", examples=["{unit: kg, most: 400 N}"])
+
+    @model_validator(mode="after")
+    def _agrees_with_itself(self) -> ContestRules:
+        names = [division.name.casefold() for division in self.divisions]
+        if not 1 <= len(names) <= 20:
+            raise fault(f"{len(names)} divisions", "1 to 20", "add or take out divisions.", "divisions")
+        for place, name in enumerate(names):
+            if name in names[:place]:
+                at = ("divisions", place, "name")
+                raise fault(f"two divisions called {quoted(name)}", "different names", "rename one of them.", *at)
+        if self.entries > 5:
+            raise fault(f"{self.entries} entries for each pupil", "1 to 5", "lower 'entries'.", "entries")
+        if self.over_mass and self.weigh_in.mass_g is None:
+            raise fault(
+                "'over mass' without a mass",
+                "the mass of the weigh-in",
+                "add for example 'weigh in: {mass: 60 g}'.",
+                "over mass",
+            )
+        if self.rank_by in self.ties or (self.rank_by == "load" and "more load" in self.ties):
+            raise fault(
+                f"a tie-break that is what the list is ranked by, {quoted(self.rank_by)}",
+                "something else",
+                "take it out of 'ties'.",
+                "ties",
+            )
+        return self
+
+    @property
+    def asks_age(self) -> bool:
+        """Whether a division goes by age, so that an entry needs one."""
+        return any(division.ages for division in self.divisions)
+
+    def divisions_for(self, code: str, age: int | None) -> tuple[str, ...]:
+        """Where a pupil may stand: the first that takes them, else every free one."""
+        taken = next((one.name for one in self.divisions if one.takes(code, age)), None)
+        return (taken,) if taken else tuple(one.name for one in self.divisions if one.free)
+
+    @property
+    def said(self) -> tuple[str, ...]:
+        """The rules in sentences, for those who take part."""
+        said = [f"The list is ranked by {_MEANS[self.rank_by]}."]
+        if self.ties:
+            said.append(f"Between equals, {listed([_TIE_SAID[tie] for tie in self.ties])} decides, in this order.")
+        said += [f"A bridge is entered only if {condition.asked_in_full}." for condition in self.entry]
+        said.append(f"You may enter {plural(self.entries, 'bridge')}.")
+        if self.weigh_in.mass_g is not None:
+            said += self._over_said(self.weigh_in.mass_g)
+        if self.retest.most:
+            said.append(
+                f"With a reason, a bridge may be tested {plural(self.retest.most, 'time')} more: "
+                f"the {self.retest.counts} test counts."
+            )
+        said.append(f"Every test stops at {amount(self.rig.most_N, 'N')}.")
+        return tuple(said)
+
+    def _over_said(self, mass_g: float) -> list[str]:
+        limit, over = f"A bridge may have {amount(mass_g, 'g')}.", self.over_mass
+        if over is None:
+            return [f"{limit} One that has more is tested, and not ranked."]
+        free = f" beyond the first {amount(over.free_g, 'g')}" if over.free_g else ""
+        said = [limit]
+        if over.per_gram:
+            most = f", {amount(over.most, '%')} at most" if over.most < 1 else ""
+            said.append(f"Each gram over it{free} costs {amount(over.per_gram, '%')} of the result{most}.")
+        if over.out_at_g is not None:
+            said.append(f"From {amount(over.out_at_g, 'g')} on, a bridge is tested and not ranked.")
+        return said
+
+
+_TIE_SAID = {
+    "less mass": "less mass",
+    "more load": "more load",
+    "nearest prediction": "the nearer prediction",
+    "named earlier": "the entry named earlier",
+}
+
+
+def read_rules(data: bytes) -> ContestRules:
+    """Read the rules of a contest from the bytes of their YAML file.
+
+    Raises
+    ------
+    Refused
+        With every problem of the file.
+    """
+    return read(ContestRules, data)
