@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 import pytest
@@ -14,8 +15,9 @@ from rubric.quantities import STANDARD_GRAVITY
 from tests import bridges
 from tests.corpus.mistaken import G as GOOD
 from worker.analysis import Solved, solve
-from worker.demand import Demand
-from worker.strength.bridge import strength, weight_N
+from worker.demand import STILL, Action, Demand
+from worker.strength.bridge import Check, strength, weight_N
+from worker.strength.capacity import Capacity, capacity
 from worker.strength.wood import wood
 from worker.truss.model import Member, Support, Truss
 from worker.truss.reader import read_truss
@@ -154,3 +156,72 @@ def test_struts_count_as_equally_full_to_a_billionth(longer: float, named: str) 
     found = solve(bridges.filled(Truss(joints, members, supports, {"top": (0.0, -1.0)}), brief), brief).strength
     assert found.first is not None
     assert (found.first.member.name, found.first.mode) == (named, "buckling")
+
+
+FORCES = {"a-b": 100.0, "b-c": 100.0, "a-d": -110.0, "d-c": -110.0, "b-d": 100.0}
+LITTLE = dict.fromkeys(FORCES, 0.0)
+
+
+def checked(target: Action, permanent: Action | None = None, brief: Brief = BRIEF) -> dict[str, Check]:
+    """The checks of the king-post truss under made-up forces, by member."""
+    truss = solved(brief=brief).truss
+    found = strength(truss, Demand({STILL: target}, permanent), brief, wood(brief.wood))
+    return {check.member.name: check for check in found.checks}
+
+
+def able(name: str, brief: Brief = BRIEF) -> Capacity:
+    truss = solved(brief=brief).truss
+    return capacity(truss, next(m for m in truss.members if m.name == name), brief, wood(brief.wood))
+
+
+GLUELESS = BRIEF.model_copy(update={"glue": None})
+
+
+@pytest.mark.parametrize(("name", "bent_MPa"), [("a-b", 2.0), ("a-d", 2.0), ("a-d", 10.0)])
+def test_bending_adds_to_what_pulls_or_pushes_the_stick(name: str, bent_MPa: float) -> None:
+    found = checked(Action(FORCES, {name: bent_MPa}), brief=GLUELESS)[name]
+    can, fm = able(name, GLUELESS), wood(BRIEF.wood).bending_MPa
+    axial = abs(FORCES[name]) / (can.tension_N if FORCES[name] > 0 else can.buckling_N)
+    assert found.utilisation == pytest.approx(axial + bent_MPa / fm)
+    assert found.load_factor == pytest.approx(1 / found.utilisation)
+    assert found.bending_MPa == bent_MPa
+    assert (found.mode == "bending") == (bent_MPa / fm > axial)
+
+
+def test_only_a_member_that_buckles_has_a_way_to_buckle() -> None:
+    found = checked(Action(FORCES, {}), brief=GLUELESS)
+    assert (found["a-d"].mode, found["a-d"].axis) == ("buckling", able("a-d", GLUELESS).axis)
+    assert (found["a-b"].mode, found["a-b"].axis) == ("tension", None)
+
+
+def test_the_load_factor_counts_what_is_there_before_in_the_sense_of_the_load() -> None:
+    """x = (1 - g / C - b / fm) / (p / C + c / fm), by hand for a strut that its own weight pulls and bends a little."""
+    own = Action({**LITTLE, "a-d": 5.0}, {"a-d": 1.0})
+    found = checked(Action(FORCES, {"a-d": 2.0}), own, GLUELESS)["a-d"]
+    C, fm = able("a-d", GLUELESS).buckling_N, wood(BRIEF.wood).bending_MPa
+    assert found.load_factor == pytest.approx((1 + 5 / C - 1 / fm) / (110 / C + 2 / fm))
+    assert found.force_N == -105.0
+
+
+def test_a_glued_end_is_loaded_by_force_alone() -> None:
+    own = Action({**LITTLE, "b-d": 3.0}, {})
+    found, joint_N = checked(Action(FORCES, {"b-d": 0.5}), own)["b-d"], able("b-d").joint_N
+    assert joint_N is not None
+    assert found.mode == "joint"
+    assert found.utilisation == pytest.approx(103 / joint_N)
+    assert found.load_factor == pytest.approx((1 - 3 / joint_N) / (100 / joint_N))
+
+
+@pytest.mark.parametrize(("part", "factor"), [(0.99, math.inf), (1.01, 0.0)])
+def test_a_member_that_the_load_leaves_alone_fails_at_once_or_never(part: float, factor: float) -> None:
+    can_N, mode = able("b-d").governs(1.0)
+    assert (can_N, mode) == (able("b-d").joint_N, "joint")
+    own = Action({**LITTLE, "b-d": part * (can_N or 0.0)}, {})
+    assert checked(Action({**FORCES, "b-d": 0.0}, {}), own)["b-d"].load_factor == factor
+
+
+def test_of_two_places_the_one_that_breaks_it_first_counts() -> None:
+    truss = solved().truss
+    light, heavy = Action(FORCES, {}), Action({name: 2 * force for name, force in FORCES.items()}, {})
+    found = strength(truss, Demand({"p": light, "q": heavy, "r": light}), BRIEF, wood(BRIEF.wood))
+    assert {check.place for check in found.checks} == {"q"}
