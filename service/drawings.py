@@ -1,8 +1,9 @@
 """Whether a drawing that a worker sent may stand on a page.
 
 Workers read the files of strangers, so what they answer is not trusted: a figure passes only
-if every element and every attribute is on a list of shapes, text and their looks.  No links, no
-style sheets, no scripts, no entities, and ``url()`` only for a marker of the same drawing.
+if every element and every attribute is on a list of shapes, text and their looks.  No style
+sheets, no scripts, no entities, ``url()`` only for a marker of the same drawing, and links only to
+a member's row on the same page.
 """
 
 from __future__ import annotations
@@ -10,7 +11,7 @@ from __future__ import annotations
 import re
 from xml.parsers import expat
 
-ELEMENTS = frozenset("svg g path line polyline polygon rect circle ellipse text tspan title desc defs marker".split())
+ELEMENTS = frozenset("svg g path line polyline polygon rect circle ellipse text tspan title desc defs marker a".split())
 
 ATTRIBUTES = frozenset(
     """
@@ -25,11 +26,20 @@ ATTRIBUTES = frozenset(
     """.split()
 )
 
+_OF_A_LINK = frozenset(("id", "href"))
+_ROW = re.compile(r"#member-[0-9]{1,4}")
+_NUMBERED = re.compile(r"drawn-[0-9]{1,4}")
+
 DEEPEST, MOST_ELEMENTS = 20, 20_000
 
 _MARKER = re.compile(r"url\(#[A-Za-z][A-Za-z0-9_-]*\)|none")
 _TRANSFORM = re.compile(r"((matrix|translate|scale|rotate|skewX|skewY)\([-+0-9.,eE\s]*\)[\s,]*)*")
 _SVG_NAMESPACE = "http://www.w3.org/2000/svg"
+
+
+def without_links(svg: str) -> str:
+    """A drawing that passed, for a page that has no rows to link to."""
+    return re.sub(r"<a [^<>]*>|</a>", "", svg)
 
 
 def drawing_fault(svg: str) -> str | None:
@@ -51,6 +61,7 @@ class _Checker:
         self.depth = 0
         self.count = 0
         self.within_label = False
+        self.links_within = 0
 
     def read(self, svg: str) -> None:
         parser = expat.ParserCreate("utf-8")
@@ -77,15 +88,28 @@ class _Checker:
         self.within_label = element in ("title", "desc")
         if self.depth > DEEPEST or self.count > MOST_ELEMENTS:
             raise ValueError("it is nested too deeply or holds too many elements")
+        if element == "a":
+            self._link(attributes)
+            return
         for name, value in attributes.items():
             if name not in ATTRIBUTES or not _harmless(name, value):
                 raise ValueError("it holds an attribute that is not allowed")
         if element == "svg" and attributes.get("xmlns") != _SVG_NAMESPACE:
             raise ValueError("it does not say that it is SVG")
 
-    def _end(self, _: str) -> None:
+    def _link(self, attributes: dict[str, str]) -> None:
+        """Only to a row of the table of members, under a name that no part of our pages has."""
+        own, row = attributes.get("id", ""), attributes.get("href", "")
+        if self.links_within or set(attributes) != _OF_A_LINK:
+            raise ValueError("it holds a link that is not allowed there")
+        if not _ROW.fullmatch(row) or not _NUMBERED.fullmatch(own):
+            raise ValueError("it holds a link to something else than a member's row")
+        self.links_within += 1
+
+    def _end(self, element: str) -> None:
         self.depth -= 1
         self.within_label = False
+        self.links_within -= element == "a"
 
     def _refuse(self, *_: object) -> None:
         raise ValueError("it holds more than elements and text")

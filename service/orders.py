@@ -81,7 +81,7 @@ def _about_submission(session: Session, job: Job) -> Order | None:
         return None
     if job.kind == PLAN:
         return _plan(session, job, submission, brief)
-    outcome = Marked.model_validate(submission.outcome | {"marks": marks_now(submission)})
+    outcome = Marked.model_validate(submission.outcome | {"marks": marks_now(submission), "told": None})
     head = sheet_head(session, submission)
     return PrintOrder(job=job.id, attempt=job.attempt, head=head, brief=brief, outcome=outcome)
 

@@ -61,8 +61,11 @@ def read_outcome(message: Any) -> Known:
         raise OutcomeRefused("it is no plain JSON") from None
     if isinstance(outcome, Printed | Planned):
         _pdf(outcome)
-    elif isinstance(outcome, Marked | Drawn) and outcome.drawing:
+    elif isinstance(outcome, Drawn):
         _check_drawing(outcome.drawing)
+    elif isinstance(outcome, Marked):
+        for drawing in _drawings(outcome):
+            _check_drawing(drawing)
     return outcome
 
 
@@ -135,6 +138,12 @@ def _pdf(outcome: Printed | Planned) -> bytes:
     if not pdf.startswith(b"%PDF-"):
         raise OutcomeRefused("its sheet is no PDF")
     return pdf
+
+
+def _drawings(outcome: Marked) -> list[Figure]:
+    """Every drawing that a page will show."""
+    main = [outcome.drawing] if outcome.drawing else []
+    return [*main, *(outcome.told.drawings if outcome.told else ())]
 
 
 def _check_drawing(figure: Figure) -> None:

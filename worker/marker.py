@@ -22,6 +22,7 @@ from worker.advice.praise import praise
 from worker.advice.steps import steps
 from worker.analysis import Solved, analysis, solve
 from worker.feedback import figures
+from worker.feedback.telling import for_a_page, told
 from worker.likeness import fingerprint
 from worker.measures import measures
 from worker.outlook import outlook, par_wood_g
@@ -63,7 +64,13 @@ def _marked(solved: Solved, ahead: Outlook | None, rubric: Rubric, job: int, att
     answers = working(solved, rubric)
     marks = mark_evidence(rubric, Evidence(measures=values, working=answers))
     tried = steps(solved)
-    drawing = figures.forces(found, solved.brief) if solved.stable else figures.mechanism(found, solved.brief, tried)
+    if solved.brief.problem:
+        found = _forces_alone(found)
+    drawing = (
+        figures.forces(found, solved.brief, linked=True)
+        if solved.stable
+        else figures.mechanism(found, solved.brief, tried)
+    )
     return Marked(
         job=job,
         attempt=attempt,
@@ -77,8 +84,15 @@ def _marked(solved: Solved, ahead: Outlook | None, rubric: Rubric, job: int, att
         steps=tried,
         findings=findings(found, solved.brief),
         drawing=drawing,
+        told=for_a_page(told(found, solved.brief)),
         fingerprint=None if solved.brief.problem else fingerprint(solved.truss),
     )
+
+
+def _forces_alone(found: Analysis) -> Analysis:
+    """A problem set asks for forces: what the given truss could carry is no part of it."""
+    unasked = ("first_failure", "failure_load_N", "efficiency", "outlook")
+    return found.model_copy(update=dict.fromkeys(unasked))
 
 
 def _may_stand_on_a_board(solved: Solved, found: Analysis) -> bool:

@@ -61,8 +61,13 @@ def words(text: str, at: Point, turned: float = 0.0, **attributes: str | float |
     )
 
 
-def drawing(parts: list[str], height: float, title: str, alternative: str, wide: float = WIDTH) -> Figure:
-    """The whole figure; ``title`` is its name, ``alternative`` what it says without being seen."""
+def drawing(
+    parts: list[str], height: float, title: str, alternative: str, wide: float = WIDTH, linked: bool = False
+) -> Figure:
+    """The whole figure; ``title`` is its name, ``alternative`` what it says without being seen.
+
+    ``linked``: it holds links, so it is a group and not one image that nothing in it could be reached of.
+    """
     svg = element(
         "svg",
         element("title", escape(clean(title, 200))),
@@ -71,7 +76,7 @@ def drawing(parts: list[str], height: float, title: str, alternative: str, wide:
         xmlns="http://www.w3.org/2000/svg",
         viewBox=f"0 0 {number(wide)} {number(height)}",
         width="100%",
-        role="img",
+        role="group" if linked else "img",
         font_family=FONTS,
         font_size=TEXT,
         fill=INK,

@@ -15,7 +15,9 @@ MOST_JOINTS, MOST_BARS = 400, 1200
 MOST_PAIRS = 100
 """More than a teacher would look through."""
 
-_Place = Annotated[int, Field(ge=-1_000_000, le=1_000_000)]
+FARTHEST = 1_000_000
+"""A place lies at most so many parts of the span away."""
+_Place = Annotated[int, Field(ge=-FARTHEST, le=FARTHEST)]
 
 
 class Message(BaseModel):

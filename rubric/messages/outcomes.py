@@ -15,6 +15,8 @@ from rubric.evidence import Answer
 from rubric.marking import Marks
 from rubric.measures import Measures
 from rubric.messages.likeness import MOST_PAIRS, Fingerprint, Pair, Shared
+from rubric.messages.told import Figure as Figure
+from rubric.messages.told import Told
 
 
 class Message(BaseModel):
@@ -115,13 +117,6 @@ class Finding(Message):
 
     title: str
     text: str
-
-
-class Figure(Message):
-    """A drawing as SVG and what it tells a person who cannot see it."""
-
-    svg: str = Field(max_length=400_000)
-    alternative: str
 
 
 class CutStick(Message):
@@ -249,6 +244,9 @@ class Marked(Outcome):
     steps: tuple[NextStep, ...] = ()
     findings: tuple[Finding, ...] = ()
     drawing: Figure | None = None
+    """The forces, or how it moves; each member in it links to ``#member-`` and its place in the analysis."""
+    told: Told | None = None
+    """What the page tells beside the numbers; a sheet tells it anew from the numbers."""
     fingerprint: Fingerprint | None = None
     """What the structure is compared by, where it is the student's own."""
 

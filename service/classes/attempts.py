@@ -147,13 +147,14 @@ def _glimpse(found: Submission) -> dict[str, Any]:
     still = outcome.analysis is not None and outcome.analysis.state == "mechanism"
     return {
         "mistakes": outcome.mistakes,
-        "moves": results.verdict(outcome.analysis, brief_of(found.version)) if still and outcome.analysis else (),
+        "moves": results.moves(outcome.analysis) if still and outcome.analysis else (),
     }
 
 
 def _result(found: Submission) -> dict[str, Any]:
     outcome, brief = Marked.model_validate(found.outcome), brief_of(found.version)
     analysis = outcome.analysis
+    stable = analysis is not None and analysis.state == "stable"
     return {
         "outcome": outcome,
         "mistakes": outcome.mistakes,
@@ -162,10 +163,10 @@ def _result(found: Submission) -> dict[str, Any]:
         "comments": found.comments,
         "said": found.comments.get(WHOLE, ""),
         "to_judge": to_judge(found.version),
-        "verdict": results.verdict(analysis, brief) if analysis else (),
-        "numbers": results.numbers(analysis) if analysis and analysis.state == "stable" else (),
+        "worked": outcome.told,
+        "numbers": results.numbers(analysis) if analysis and stable and not brief.problem else (),
         "travel": results.stops(analysis) if analysis else (),
         "cuts": results.cut_lines(analysis) if analysis else (),
         "by_hand": by_hand(outcome.working),
-        "members": results.member_lines(analysis) if analysis and analysis.state == "stable" else (),
+        "members": results.member_lines(analysis) if analysis and stable else (),
     }

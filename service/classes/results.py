@@ -8,20 +8,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rubric import mechanism
-from rubric.brief import Brief
 from rubric.messages.outcomes import Analysis, MemberRow
-from rubric.quantities import STANDARD_GRAVITY
-from rubric.wording import SHORT_WAYS, WAYS, figure, listed
-
-HOW_IT_FAILS = {
-    "tension": "is pulled apart",
-    "crushing": "is crushed",
-    "buckling": "buckles, which means it bends",
-    "bending": "breaks where it is bent most, at a stiff joint",
-    "joint": "comes loose: its glued end shears off",
-    "none": "fails",
-}
-"""A sentence's end for each way of failing."""
+from rubric.wording import SHORT_WAYS, figure, listed
 
 MODE_NAMES = {
     "tension": "pulled apart",
@@ -86,18 +74,14 @@ def cut_lines(analysis: Analysis) -> tuple[CutLine, ...]:
     )
 
 
-def verdict(analysis: Analysis, brief: Brief) -> tuple[str, ...]:
-    """What the bridge would carry and what breaks first, or why it carries nothing yet."""
-    if analysis.state == "mechanism":
-        return (
-            "Your truss can change its shape without any member getting longer or shorter. "
-            "That is called a mechanism. It carries no load yet.",
-            *([f"These joints can move: {listed(analysis.moving)}."] if analysis.moving else []),
-            *(said for said in (mechanism.ways(analysis), mechanism.lacks(analysis)) if said),
-        )
-    if analysis.failure_load_N is None:
-        return ("No member carries a force under this load, so there is no failure load to name.",)
-    return (_carries(analysis.failure_load_N, brief.load.target_N), *_first_failure(analysis))
+def moves(analysis: Analysis) -> tuple[str, ...]:
+    """That and how a mechanism moves, before its mark is given."""
+    return (
+        "Your truss can change its shape without any member getting longer or shorter. "
+        "That is called a mechanism. It carries no load yet.",
+        *([f"These joints can move: {listed(analysis.moving)}."] if analysis.moving else []),
+        *(said for said in (mechanism.ways(analysis), mechanism.lacks(analysis)) if said),
+    )
 
 
 def numbers(analysis: Analysis) -> tuple[tuple[str, str], ...]:
@@ -129,23 +113,6 @@ def stops(analysis: Analysis) -> tuple[Stop, ...]:
 def one_decimal(value: float | None) -> str:
     """An efficiency as boards and pages show it."""
     return "" if value is None else f"{value:.1f}"
-
-
-def _carries(load: float, target: float) -> str:
-    mass = figure(load / STANDARD_GRAVITY)
-    start = f"Your bridge would carry {figure(load)} N, as if {mass} kg hung from it."
-    if load >= target:
-        return f"{start} That is enough: the brief asks for {figure(target)} N."
-    return f"{start} The brief asks for {figure(target)} N."
-
-
-def _first_failure(analysis: Analysis) -> tuple[str, ...]:
-    failure, travel = analysis.first_failure, analysis.travel
-    if failure is None:
-        return ()
-    where = f" when the load stands on joint {travel.worst}" if travel else ""
-    way = WAYS.get(failure.axis or "", "out sideways") if failure.mode == "buckling" else ""
-    return (f"Member {failure.member} breaks first{where}: it {HOW_IT_FAILS[failure.mode]} {way}".rstrip() + ".",)
 
 
 def _line(member: MemberRow) -> MemberLine:

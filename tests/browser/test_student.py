@@ -56,7 +56,7 @@ def test_the_main_path_needs_no_mouse(live: Live, open_page: Open) -> None:
     page.keyboard.insert_text(MECHANISM.decode())
     to(page, "BUTTON", "Hand in")
     page.keyboard.press("Enter")
-    expect(page.get_by_text("These joints can move:")).to_be_visible(timeout=MARKED_S)
+    expect(page.get_by_text("This truss is a mechanism:")).to_be_visible(timeout=MARKED_S)
 
 
 def to(page: Page, tag: str, what: str) -> None:

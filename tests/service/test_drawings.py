@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from service.drawings import drawing_fault
+from service.drawings import drawing_fault, without_links
 
 NAMESPACE = 'xmlns="http://www.w3.org/2000/svg"'
 
@@ -90,3 +90,55 @@ def test_a_fault_never_quotes_the_drawing(text: str) -> None:
     fault = drawing_fault(svg(f"<rect data-x='{text}'/>"))
     assert fault is not None
     assert len(text) < 12 or text not in fault
+
+
+LINK = '<a id="drawn-3" href="#member-3"><title>a-b: 12 N, tension</title><line x1="0" y1="0" x2="5" y2="5"/></a>'
+
+
+def test_a_link_to_a_member_s_row_passes_and_can_be_taken_out() -> None:
+    assert drawing_fault(svg(f"<g>{LINK}</g>{LINK}")) is None
+    assert "<a" not in without_links(svg(LINK))
+    assert without_links(svg(LINK)).count("<line") == without_links(svg(LINK)).count("<title>") == 1
+
+
+@pytest.mark.parametrize(
+    "attributes",
+    [
+        "",
+        'id="drawn-3"',
+        'href="#member-3"',
+        'id="drawn-3" href="javascript:x()"',
+        'id="drawn-3" href="https://x.invalid/#member-3"',
+        'id="drawn-3" href="//x.invalid"',
+        'id="drawn-3" href="#"',
+        'id="drawn-3" href="#member-"',
+        'id="drawn-3" href="#member-3 "',
+        'id="drawn-3" href="#member-12345"',
+        'id="drawn-3" href="#member-٣"',
+        'id="drawn-3" href="&#106;avascript:x()"',
+        'id="drawn-3" href="#main"',
+        'id="parts" href="#member-3"',
+        'id="member-3" href="#member-3"',
+        'id="drawn-3" href="#member-3" target="_top"',
+        'id="drawn-3" href="#member-3" download="x"',
+        'id="drawn-3" href="#member-3" ping="/sign-out"',
+        'id="drawn-3" href="#member-3" onclick="x()"',
+        'id="drawn-3" href="#member-3" class="button"',
+        'id="drawn-3" href="#member-3" tabindex="1"',
+        'id="drawn-3" href="#member-3" xmlns:xlink="http://www.w3.org/1999/xlink" xlink:href="javascript:x()"',
+    ],
+)
+def test_a_link_to_anywhere_else_is_refused(attributes: str) -> None:
+    assert drawing_fault(svg(f"<a {attributes}><rect/></a>")) is not None
+
+
+@pytest.mark.parametrize(
+    "inner", [LINK.replace("<line", f"{LINK}<line"), f"<g>{LINK.replace('<line', f'<g>{LINK}</g><line')}</g>"]
+)
+def test_a_link_within_a_link_is_refused(inner: str) -> None:
+    assert drawing_fault(svg(inner)) is not None
+
+
+def test_other_elements_link_nowhere() -> None:
+    assert drawing_fault(svg('<g href="#member-3"/>')) is not None
+    assert drawing_fault(svg('<A id="drawn-3" href="#member-3"/>')) is not None

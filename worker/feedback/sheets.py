@@ -10,6 +10,7 @@ from rubric.brief import Brief
 from rubric.messages.orders import PrintOrder, SheetHead
 from rubric.messages.outcomes import Marked, Printed
 from worker.feedback import room, view
+from worker.feedback.telling import told
 from worker.feedback.typesetter import set_pdf, templates
 
 _PAPERS = ("A4", "Letter")
@@ -32,9 +33,18 @@ def sheet_html(head: SheetHead, brief: Brief, outcome: Marked) -> str:
 
 
 def _page(head: SheetHead, brief: Brief, outcome: Marked, style: str) -> str:
-    kind = "mistakes" if outcome.analysis is None else outcome.analysis.state
+    found = outcome.analysis
+    kind = "mistakes" if found is None else "problem" if brief.problem and found.state == "stable" else found.state
     template = templates().get_template(f"{kind}.html")
-    return template.render(head=head, brief=brief, outcome=outcome, view=view, room=room, style=style)
+    return template.render(
+        head=head,
+        brief=brief,
+        outcome=outcome,
+        view=view,
+        room=room,
+        style=style,
+        told=told(found, brief) if found else None,
+    )
 
 
 def _paper(head: SheetHead) -> str:

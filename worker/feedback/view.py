@@ -14,27 +14,15 @@ from rubric.drawing.svg import titled_in_full
 from rubric.marking import Marks
 from rubric.messages.orders import SheetHead
 from rubric.messages.outcomes import Analysis, Figure, Marked, MemberRow, Mistake
-from rubric.quantities import STANDARD_GRAVITY
-from rubric.wording import amount, figure, listed, plural, points
+from rubric.wording import figure, listed, plural, points
 from worker.feedback import figures
 from worker.feedback.figures.forces import force_text, shown
-from worker.feedback.figures.spoken import breaks_first_said
 from worker.feedback.joined import UNIT_MM, whole_words
 from worker.feedback.text import clean
-from worker.feedback.worked.equilibrium import balances, with_stiff_joints
-from worker.feedback.worked.failure import failure
-from worker.feedback.worked.reactions import reactions
-
-__all__ = ["balances", "failure", "reactions", "with_stiff_joints"]
-"""What templates ask of the worked numbers, beside what stands below."""
 
 MOST_SLIPS = 4
 """Slips in the working by hand that a sheet shows; the page shows every answer."""
 _MOST_NAMED = 12
-DIFFERS = (
-    "Wood grows, so one stick can be a fifth stronger than the next. Glue and straight cuts differ too. "
-    "So take each load as a good guess, and test your bridge to find out."
-)
 
 MOST_MEMBERS = 120
 """Rows of the table of members; the page of the attempt has all of a larger truss."""
@@ -75,37 +63,11 @@ def drawn(outcome: Marked, brief: Brief) -> Markup:
     assert found is not None
     stable = found.state == "stable"
     picture = figures.forces(found, brief) if stable else figures.mechanism(found, brief, outcome.steps)
-    return _set(picture)
+    return placed(picture)
 
 
-def body(analysis: Analysis, joint: str) -> Markup:
-    """A joint cut free."""
-    return _set(figures.joint_body(analysis, joint))
-
-
-def how_full(analysis: Analysis, brief: Brief) -> Markup | None:
-    """How full each member is; None where none carries anything."""
-    picture = figures.utilisation(analysis, brief)
-    return None if picture is None else _set(picture)
-
-
-def more_figures(analysis: Analysis, brief: Brief) -> list[tuple[str, str, Markup]]:
-    """Title, a line of text and the drawing of whatever else can be drawn of this truss."""
-    every = (
-        ("How it bends", "", figures.deflected(analysis, brief)),
-        ("No two bridges break at the same load", DIFFERS, figures.scatter(analysis.outlook, brief)),
-        ("As the load moves", "", figures.influence(analysis, brief)),
-        ("How it comes down", "", figures.collapse(analysis)),
-    )
-    return [(title, text, _set(picture)) for title, text, picture in every if picture is not None]
-
-
-def first_to_fail(analysis: Analysis) -> str:
-    """The member that breaks first."""
-    return clean(analysis.first_failure.member, 20) if analysis.first_failure else ""
-
-
-def _set(picture: Figure) -> Markup:
+def placed(picture: Figure) -> Markup:
+    """A drawing on the sheet."""
     return Markup(whole_words(titled_in_full(picture)))  # noqa: S704 - our own drawing, every word escaped
 
 
@@ -119,35 +81,6 @@ def height_mm(svg: str) -> float:
     """How high a drawing stands on the page."""
     found = re.search(r'viewBox="0 0 [\d.]+ ([\d.]+)"', svg)
     return UNIT_MM * float(found[1]) if found else 0.0
-
-
-def carries(analysis: Analysis, brief: Brief) -> str:
-    """What the whole bridge should carry, against what is asked."""
-    load = analysis.failure_load_N
-    if load is None:
-        return "No load of the brief reaches a member, so there is no failure load to tell."
-    asked = brief.load.target_N
-    said = f"The whole bridge should carry about {amount(load, 'N')}, like {hung(load)} hung on it."
-    return f"{said} The brief asks for {amount(asked, 'N')}."
-
-
-def hung(load_N: float) -> str:
-    """The mass whose weight is this load."""
-    mass = load_N / STANDARD_GRAVITY
-    return amount(mass, "kg") if mass >= 1 else amount(1000 * mass, "g")
-
-
-def breaks(analysis: Analysis) -> str:
-    """What breaks first and how."""
-    return breaks_first_said(analysis)
-
-
-def weight(analysis: Analysis) -> str:
-    """Mass and efficiency in a sentence."""
-    said = f"It weighs about {amount(analysis.mass_g, 'g')}"
-    if analysis.efficiency is None:
-        return f"{said}."
-    return f"{said} and carries {figure(analysis.efficiency)} times its own weight: that is its efficiency."
 
 
 @dataclass(frozen=True)
@@ -170,6 +103,11 @@ def hardest_worked(analysis: Analysis, most: int = MOST_MEMBERS) -> list[MemberL
     first = analysis.first_failure.member if analysis.first_failure else None
     rows = sorted(analysis.members, key=lambda row: (row.name != first, -row.utilisation))
     return [_member_line(row, analysis, row.name == first) for row in rows[:most]]
+
+
+def in_order(analysis: Analysis, most: int = MOST_MEMBERS) -> list[MemberLine]:
+    """The members in the order of the truss, none marked."""
+    return [_member_line(row, analysis, first=False) for row in analysis.members[:most]]
 
 
 def _member_line(row: MemberRow, analysis: Analysis, first: bool) -> MemberLine:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from rubric.messages.likeness import Fingerprint
+from rubric.messages.likeness import FARTHEST, Fingerprint
 from worker.statics.structure import Floats
 from worker.truss.model import Truss
 
@@ -18,7 +18,7 @@ Bars = frozenset[tuple[int, int]]
 
 
 def fingerprint(truss: Truss) -> Fingerprint | None:
-    """The fingerprint of a plane truss; None where it spans nothing or has no members.
+    """The fingerprint of a plane truss; None where it spans next to nothing or has no members.
 
     It is measured from the left support in parts of the distance between the supports, or
     between the outermost joints where the truss has no two supports side by side.
@@ -35,6 +35,8 @@ def fingerprint(truss: Truss) -> Fingerprint | None:
     bars = frozenset(bar(row[member.start], row[member.end]) for member in truss.members)
     kept, bars = whole_members(places, bars)
     measured = np.rint((places - left) / span_mm * PARTS).astype(int)
+    if np.abs(measured).max() > FARTHEST:
+        return None
     order = sorted(kept, key=lambda joint: (*measured[joint], joint))
     new = {joint: index for index, joint in enumerate(order)}
     return Fingerprint(

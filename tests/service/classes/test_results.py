@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from rubric.messages.outcomes import Analysis, CutStick, Failure, MemberRow, Outlook, StickNeed, Travel
-from service.classes.results import cut_lines, member_lines, stops, verdict
-from tests.service.rows import BRIEF
+from service.classes.results import cut_lines, member_lines, stops
 
 ROW = MemberRow(
     name="a-b", start="a", end="b", stick="bar", count=1, length_mm=100, area_mm2=10, slenderness=50, force_N=0,
@@ -25,12 +24,6 @@ def test_a_member_under_a_moving_load_shows_its_worst_force_and_its_range() -> N
 def test_each_stop_of_a_moving_load_shows_the_force_in_the_member_that_breaks_first() -> None:
     found = [(stop.joint, stop.place, stop.force, stop.worst) for stop in stops(MOVING)]
     assert found == [("b", "100", "+12 T", False), ("c", "200", "−30 C", True)]
-
-
-def test_the_first_failure_names_the_joint_on_which_the_load_then_stands() -> None:
-    assert verdict(MOVING, BRIEF)[1] == (
-        "Member a-b breaks first when the load stands on joint c: it buckles, which means it bends out sideways."
-    )
 
 
 def test_a_load_that_stands_still_has_no_stops_and_no_range() -> None:

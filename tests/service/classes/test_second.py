@@ -47,7 +47,7 @@ def test_the_second_teacher_sees_the_work_and_nothing_of_whose_it_is_or_what_the
     owen = given.signed_in("Owen Reed")
     assert "You were asked to mark 1 attempt a second time" in owen.get("/staff").text
     page = owen.get("/second").text + owen.get("/second/1").text
-    assert "Your bridge would carry 237 N" in page
+    assert "The whole bridge should carry about 237 N" in page
     assert "−80 C" in page
     assert "Look for: a clear sketch" in page
     with given.records.read() as session:

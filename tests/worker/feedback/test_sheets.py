@@ -20,6 +20,9 @@ from tests import trusses
 from tests.worker.feedback import samples
 from worker.feedback import typesetter, view
 from worker.feedback.sheets import print_sheet, sheet_html, sheet_pdf
+from worker.feedback.worked.equilibrium import balances
+from worker.feedback.worked.failure import failure
+from worker.feedback.worked.reactions import reactions
 
 GOOD = samples.marked(trusses.warren(4, 150, 120, 50))
 MECHANISM = samples.marked(samples.square())
@@ -319,14 +322,14 @@ def test_the_sums_of_the_check_page_are_those_of_the_outcome_and_balance() -> No
     """Read back from the PDF: every joint's rows, and sums of nothing."""
     assert GOOD.analysis is not None
     text = read(set_sheet(GOOD))
-    found = view.balances(GOOD.analysis)
+    found = balances(GOOD.analysis)
     assert len(found) >= 3
     for one in found:
         for pull in one.pulls:
             assert " ".join(filter(None, (pull.name, pull.force, pull.angle, pull.across, pull.up))) in text
         assert f"Sum {one.across} {one.up}" in text
         assert one.exact
-    for said in (*view.reactions(GOOD.analysis), *view.failure(GOOD.analysis, samples.BRIEF)):
+    for said in (*reactions(GOOD.analysis), *failure(GOOD.analysis, samples.BRIEF)):
         assert " ".join(said.split()) in text
 
 

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from html import escape
+
 from rubric.brief import Brief
 from rubric.drawing import palette
-from rubric.drawing.svg import drawing, element
+from rubric.drawing.svg import drawing, element, line
 from rubric.messages.outcomes import Analysis, Figure, MemberRow
 from rubric.wording import amount, figure
 from worker.feedback.figures.captions import captions, first, flag, loads_said
@@ -14,17 +16,21 @@ from worker.feedback.figures.scene import Scene
 from worker.feedback.figures.spoken import forces_said, name
 
 
-def forces(analysis: Analysis, brief: Brief | None = None) -> Figure:
+def forces(analysis: Analysis, brief: Brief | None = None, linked: bool = False) -> Figure:
     """Draw a stable truss with the force in every member, N, tension positive.
 
     Tension is a thin green line with arrowheads leaving the joints, compression a thick purple one
     with arrowheads entering them, no force grey dots; numbers carry T or C.  The member that
     breaks first has a double outline and a flag.  Numbers without room are left out and counted.
+    ``linked``: each member is a link to its row on a page, ``#member-`` and its place in the analysis.
     """
     scene = Scene.of(analysis)
     breaking = first(scene)
     under = [outline(*scene.ends(row), scene.thin) for row in breaking]
     bars = [member(*scene.ends(row), shown(row.force_N, analysis), scene.thin) for row in scene.members]
+    if linked:
+        numbers = {row.name: index for index, row in enumerate(analysis.members)}
+        bars = [_link(scene, row, bar, numbers[row.name]) for row, bar in zip(scene.members, bars, strict=True)]
     standing = scene.supports()
     reactions, loads = scene.actions(reactions=True)
     flags = [flag(scene, row) for row in breaking]
@@ -39,7 +45,16 @@ def forces(analysis: Analysis, brief: Brief | None = None) -> Figure:
     legend.say(scene.frame.note)
     labels.count(legend, sum("<text" not in arrow for arrow in reactions))
     moved = element("g", *parts, transform=f"translate(0 {8 - scene.space.top:.1f})")
-    return drawing([moved, *legend.parts], legend.bottom, "Forces in the truss", forces_said(analysis))
+    return drawing([moved, *legend.parts], legend.bottom, "Forces in the truss", forces_said(analysis), linked=linked)
+
+
+def _link(scene: Scene, row: MemberRow, bar: str, index: int) -> str:
+    """A member that can be pointed at and tabbed to, over a wider strip than it is drawn."""
+    force_N = shown(row.force_N, scene.analysis)
+    kind = "tension" if force_N > 0 else "compression" if force_N else "no force"
+    said = f"{name(row.name)}: {amount(abs(force_N), 'N')}, {kind}"
+    reach = line(*scene.ends(row), stroke=palette.INK, stroke_width=16 * scene.thin, stroke_opacity=0.0, class_="reach")
+    return element("a", element("title", escape(said)), reach, bar, id=f"drawn-{index}", href=f"#member-{index}")
 
 
 def shown(force_N: float, analysis: Analysis) -> float:

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from rubric.brief import Brief
 from rubric.messages.outcomes import Analysis, JointRow
+from rubric.messages.told import Pull
 from worker.feedback.text import clean
 from worker.feedback.worked.numbers import Decimals, angle_said
 
@@ -20,17 +21,6 @@ NOTHING = 1e-6
 """A member below this part of the largest force is said to carry nothing."""
 
 Parts = tuple[float, float]
-
-
-@dataclass(frozen=True)
-class Pull:
-    """One line of the sum.  ``angle`` is from the level, 0 to 90 degrees; nothing where a part is given outright."""
-
-    name: str
-    force: str
-    angle: str
-    across: str
-    up: str
 
 
 @dataclass(frozen=True)
@@ -124,7 +114,7 @@ def _pull(line: Line, decimals: Decimals) -> Pull:
         letter = "T" if line.force_N > 0 else "C"
         force = f"{decimals.said(abs(line.force_N))} {letter}" if line.force_N else "0"
         angle = angle_said(math.degrees(math.atan2(abs(y), abs(x)))) if line.force_N else ""
-    return Pull(line.name, force, angle, decimals.signed(x), decimals.signed(y))
+    return Pull(name=line.name, force=force, angle=angle, across=decimals.signed(x), up=decimals.signed(y))
 
 
 def with_stiff_joints(brief: Brief) -> str:
