@@ -21,6 +21,7 @@ class Sending:
 
     def __init__(self, records: Records, broker: str) -> None:
         self.records = records
+        self.broker = broker
         self.celery = Celery("kingpost", set_as_current=False)
         self.celery.conf.update(celery_settings(broker))
 

@@ -26,6 +26,7 @@ from sqlalchemy.orm import Session
 from rubric.messages.names import MARK, PLAN, PRINT
 from service.jobs import STARTS_ALLOWED, finish, oldest_waiting, pause
 from service.orders import order_for
+from service.privacy.housekeeping import Housekeeping
 from service.records.engine import Records
 from service.records.models import (
     DONE,
@@ -140,10 +141,11 @@ def sweep_once(records: Records, sending: Sending) -> Verdict:
 
 def run(records: Records, sending: Sending, every_s: float = EVERY_S) -> None:
     """Sweep until the process is told to stop; a database that is busy or gone is tried again."""
-    told = 0.0
+    told, housekeeping = 0.0, Housekeeping(records, sending.broker)
     while True:
         try:
             sweep_once(records, sending)
+            housekeeping.look()
             if time.monotonic() - told > LATE_S:
                 told = time.monotonic() if _tell_late(records) else told
         except DBAPIError as error:

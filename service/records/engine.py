@@ -68,6 +68,25 @@ def _pool_of(database: str | None) -> dict[str, int]:
     return {} if not database or database == ":memory:" else POOL  # memory lives in one connection
 
 
+def rewrite(records: Records) -> bool:
+    """Write the files of the database anew, without what was deleted; False where somebody was in the way.
+
+    On SQLite the journal is emptied too.  PostgreSQL's own journal goes by its own rules.
+    """
+    if records.engine.dialect.name != "sqlite":
+        with records.engine.connect().execution_options(isolation_level="AUTOCOMMIT") as connection:
+            connection.exec_driver_sql("VACUUM (FULL, ANALYZE)")
+        return True
+    raw = records.engine.raw_connection()
+    try:
+        run = raw.cursor().execute
+        run("PRAGMA query_only=OFF")
+        run("VACUUM")
+        return bool(run("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()[0] == 0)
+    finally:
+        raw.close()
+
+
 def is_disk_full(error: BaseException) -> bool:
     """Whether a write failed because there was no room: SQLite or PostgreSQL, or the disk itself."""
     cause = error.orig if isinstance(error, DBAPIError) else error
@@ -78,7 +97,8 @@ def is_disk_full(error: BaseException) -> bool:
 
 def _prepare(connection: Any, _: Any) -> None:
     connection.isolation_level = None  # the driver would begin by itself, and too late
-    for pragma in ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON"):
+    # secure_delete: what is deleted is overwritten, so that no name stays behind in the file.
+    for pragma in ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", "secure_delete=ON"):
         connection.execute(f"PRAGMA {pragma}")
 
 
