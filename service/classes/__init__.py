@@ -10,5 +10,6 @@
 ``second``     a second teacher marks blind            ``second_desk`` its pages
 ``alike``      pairs of works that are alike    ``outline``     a bridge drawn without names
 ``insight``    what a class's work shows               ``questions``   worth a lesson, ``insight_desk`` their page
+``comparing``  two attempts of one student      ``comparing_page``  its page
 ``mark_book``  marks as a table                            ``sheets``      all sheets in one archive
 """

@@ -47,6 +47,7 @@ MAY_OPEN = {
     "plans.ask": {OWN} | STAFF_OF_CLASS,
     "plans.plan": {OWN} | STAFF_OF_CLASS,
     "attempts.file": {OWN} | STAFF_OF_CLASS,
+    "comparing.beside": {OWN} | STAFF_OF_CLASS,
     "attempts.judgement": STAFF_OF_CLASS,
     "attempts.send_again": STAFF_OF_CLASS,
     "marks.corrections": STAFF_OF_CLASS,
