@@ -30,7 +30,7 @@ def beside(submission_id: int) -> str:
         "assignment": found.assignment,
         "mine": mine,
         "lines": lines,
-        "chosen": (other, found.id),
+        "other": other,
     }
     if other is None or found.id not in ids:
         return render_template("beside.html", sides=(), comparison=None, **values)

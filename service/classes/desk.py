@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
 from rubric.brief import Brief
+from rubric.drawing import charts
+from rubric.messages.told import Figure
 from service import web
 from service.classes import examples
 from service.classes.attempts_left import attempts_left, late_said, used_said
@@ -133,6 +136,7 @@ def _page(found: Assignment, problem: Problem | None = None, as_teacher: bool = 
         rubric=rubric,
         waits=marks_wait(found),
         attempts=attempts[::-1],
+        so_far=_so_far(attempts),
         left=left,
         used=used_said(left),
         late=late_said(rubric.lateness, due, moment),
@@ -146,3 +150,11 @@ def _page(found: Assignment, problem: Problem | None = None, as_teacher: bool = 
         text=request.form.get("text", "") if problem else "",
     )
     return Response(page, problem.status if problem else 200, content_type="text/html; charset=utf-8")
+
+
+def _so_far(attempts: Sequence[queries.AttemptLine]) -> Figure | None:
+    """The points of each attempt as a chart, where there are two with points."""
+    earned = [line for line in attempts if line.total is not None]
+    if len(earned) < 2:
+        return None
+    return charts.attempts([line.total for line in attempts], "Points", most=earned[-1].out_of)

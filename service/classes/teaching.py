@@ -7,6 +7,8 @@ from collections.abc import Sequence
 from flask import Blueprint, Response, abort, flash, redirect, render_template, url_for
 from werkzeug.wrappers import Response as Redirect
 
+from rubric.drawing import charts
+from rubric.messages.told import Figure
 from service import web
 from service.classes import overview
 from service.classes.mark_book import as_csv
@@ -56,6 +58,7 @@ def class_table(assignment_id: int) -> str:
         handed_in=sum(1 for row in rows if row.newest),
         to_judge=[row for row in rows if row.counts and row.counts.waiting_points],
         counts=rubric_of(found.newest).attempts.counts,
+        spread=_spread(rows),
         notices=[pair for pair in _notices() if pair[0].class_id == found.class_id],
         held=sum(line.held for line in lines),
         earlier=len(lines) - queries.marked_under(web.reading(), found.id).get(found.newest.id, 0),
@@ -134,6 +137,14 @@ def _found(assignment_id: int) -> Assignment:
 
 def _rows(found: Assignment, lines: Sequence[queries.AttemptLine]) -> list[overview.Row]:
     return overview.rows(found.school_class.students, lines, rubric_of(found.newest).attempts)
+
+
+def _spread(rows: Sequence[overview.Row]) -> Figure | None:
+    """How the points that count spread, where three students have any."""
+    counting = [row.counts for row in rows if row.counts and row.counts.total is not None]
+    if len(counting) < 3:
+        return None
+    return charts.spread([line.total or 0.0 for line in counting], "points", most=counting[0].out_of)
 
 
 def _lines(found: Assignment) -> list[queries.AttemptLine]:
