@@ -19,6 +19,7 @@ from service.classes import (
     comparing_page,
     desk,
     insight_desk,
+    looking,
     marks_desk,
     plans,
     second_desk,
@@ -29,6 +30,7 @@ from service.classes import (
 )
 from service.contest import pages as contest
 from service.help import pages as helping
+from service.help import words
 from service.people import guards, office
 from service.people import pages as people
 from service.people import roster_pages as rosters
@@ -47,6 +49,7 @@ BLUEPRINTS = (
     rosters.pages,
     office.pages,
     desk.pages,
+    looking.pages,
     attempts.pages,
     comparing_page.pages,
     plans.pages,
@@ -60,6 +63,7 @@ BLUEPRINTS = (
     contest.pages,
     state.pages,
     helping.pages,
+    words.pages,
     writing.pages,
     version_pages.pages,
 )

@@ -12,14 +12,34 @@ from sqlalchemy.orm import Session
 
 from rubric.brief import Brief
 from rubric.messages.names import COMPARE, DRAW, MARK, PLAN, TRY
-from rubric.messages.orders import CompareOrder, DrawOrder, MarkOrder, Order, PlanOrder, PrintOrder, SheetHead
+from rubric.messages.orders import (
+    CompareOrder,
+    DrawOrder,
+    MarkOrder,
+    Order,
+    PlanOrder,
+    PrintOrder,
+    SheetHead,
+    SketchOrder,
+)
 from rubric.messages.outcomes import Marked
 from rubric.rubrics import Rubric
 from service.contest.board import own_standing
 from service.marks import judgements_of, marks_now
 from service.records import queries
 from service.records.comparing import works_to_compare
-from service.records.models import TEACHER, Assignment, Job, Person, Plan, School, Submission, Teaching, TrialWork
+from service.records.models import (
+    TEACHER,
+    Assignment,
+    Job,
+    Person,
+    Plan,
+    School,
+    Sketch,
+    Submission,
+    Teaching,
+    TrialWork,
+)
 from service.saying import ordinal
 
 
@@ -28,6 +48,18 @@ def order_for(session: Session, job: Job) -> dict[str, Any] | None:
     about = {DRAW: _draw, COMPARE: _compare, TRY: _try}.get(job.kind, _about_submission)
     order = about(session, job)
     return order.model_dump(mode="json") if order else None
+
+
+def sketch_order(session: Session, sketch: Sketch) -> dict[str, Any]:
+    """The JSON of the order to look at a file that is still being written."""
+    brief = session.get_one(Assignment, sketch.assignment_id).newest.brief
+    order = SketchOrder(
+        job=sketch.id,
+        attempt=sketch.attempt,
+        file_base64=base64.b64encode(sketch.file).decode(),
+        brief=Brief.model_validate(brief),
+    )
+    return order.model_dump(mode="json")
 
 
 def _draw(session: Session, job: Job) -> Order | None:

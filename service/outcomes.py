@@ -15,13 +15,14 @@ from pydantic import TypeAdapter, ValidationError
 from sqlalchemy.orm import Session
 
 from rubric.messages.names import COMPARE, DRAW, MARK, PLAN, PRINT, TRY
-from rubric.messages.outcomes import AnyOutcome, Compared, Drawn, Figure, Marked, Planned, Printed
+from rubric.messages.outcomes import AnyOutcome, Compared, Drawn, Figure, Marked, Planned, Printed, Sketched
+from service.classes.sketches import keep_answer
 from service.drawings import drawing_fault
 from service.jobs import finish, open_job, waiting_job
 from service.marks import keep_outcome, total_up
 from service.records.models import MARKED, Assignment, Job, Plan, Sheet, Submission, TrialWork, now
 
-Known = Marked | Drawn | Printed | Planned | Compared
+Known = Marked | Drawn | Printed | Planned | Compared | Sketched
 
 KINDS_OF: dict[type[Known], tuple[str, ...]] = {
     Marked: (MARK, TRY),
@@ -61,7 +62,7 @@ def read_outcome(message: Any) -> Known:
         raise OutcomeRefused("it is no plain JSON") from None
     if isinstance(outcome, Printed | Planned):
         _pdf(outcome)
-    elif isinstance(outcome, Drawn):
+    elif isinstance(outcome, Drawn | Sketched) and outcome.drawing:
         _check_drawing(outcome.drawing)
     elif isinstance(outcome, Marked):
         for drawing in _drawings(outcome):
@@ -75,6 +76,8 @@ def record(session: Session, outcome: Known) -> list[Job] | None:
     Returns the jobs that this opened, to be sent after the commit; None where the outcome did
     not count, because it is late, doubled or made up.
     """
+    if isinstance(outcome, Sketched):
+        return [] if keep_answer(session, outcome) else None
     job = waiting_job(session, outcome.job, outcome.attempt, KINDS_OF[type(outcome)])
     if job is None or not finish(session, job):
         return None

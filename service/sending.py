@@ -7,11 +7,11 @@ from typing import Any
 
 from celery import Celery
 
-from rubric.messages.names import QUEUE_OF
-from rubric.messages.settings import ORDER_EXPIRES_S, celery_settings
-from service.orders import order_for
+from rubric.messages.names import QUEUE_OF, SKETCH
+from rubric.messages.settings import ORDER_EXPIRES_S, SKETCH_EXPIRES_S, celery_settings
+from service.orders import order_for, sketch_order
 from service.records.engine import Records
-from service.records.models import Job
+from service.records.models import Job, Sketch
 
 log = logging.getLogger(__name__)
 
@@ -38,6 +38,12 @@ class Sending:
             return False
         return self.publish(job.kind, order)
 
+    def look(self, sketch: Sketch) -> bool:
+        """Have a file that is still being written looked at; where that fails the student asks anew."""
+        with self.records.read() as session:
+            order = sketch_order(session, sketch)
+        return self.publish(SKETCH, order)
+
     def publish(self, task: str, order: dict[str, Any]) -> bool:
         """Put one message on its queue."""
         try:
@@ -45,7 +51,7 @@ class Sending:
                 task,
                 args=[order],
                 queue=QUEUE_OF[task],
-                expires=ORDER_EXPIRES_S,
+                expires=SKETCH_EXPIRES_S if task == SKETCH else ORDER_EXPIRES_S,
                 # What Celery would copy into headers and logs for people to read holds names.
                 argsrepr="(order)",
                 kwargsrepr="",

@@ -12,7 +12,7 @@ from sqlalchemy.orm import Session
 
 from service.records import queries
 from service.records.engine import Records
-from service.records.models import Job, Person, School
+from service.records.models import Job, Person, School, Sketch
 
 _TURN = Lock()
 """SQLite lets one writer in at a time and has the others try again after ever longer pauses.  Standing
@@ -24,6 +24,9 @@ class Sender(Protocol):
 
     def send(self, job: Job) -> bool:
         """Publish the order of a committed job; False where it has to wait for the sweep."""
+
+    def look(self, sketch: Sketch) -> bool:
+        """Publish the order of a sketch that is kept."""
 
 
 def records() -> Records:
@@ -50,6 +53,11 @@ def writing() -> Iterator[Session]:
 def send(job: Job) -> None:
     """Publish the order of a job that is committed.  Where that fails, the row waits for the sweep."""
     cast(Sender, current_app.extensions["kingpost.sender"]).send(job)
+
+
+def look(sketch: Sketch) -> None:
+    """Publish the order to look at a sketch that is kept."""
+    cast(Sender, current_app.extensions["kingpost.sender"]).look(sketch)
 
 
 def school() -> School | None:

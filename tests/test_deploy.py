@@ -7,7 +7,7 @@ from pathlib import Path
 
 import yaml
 
-from rubric.messages.names import MARKING, OUTCOMES, PRINTING, QUEUE_OF, QUEUES
+from rubric.messages.names import MARKING, OUTCOMES, PRINTING, QUEUE_OF, QUEUES, SKETCHING
 from service.settings import NAMES
 
 DEPLOY = Path(__file__).parent.parent / "deploy"
@@ -19,7 +19,7 @@ def test_every_queue_that_orders_travel_on_is_consumed_by_some_part() -> None:
     worked = {part["command"][1] for part in KINGPOST.values() if part["command"][0] == "work"}
     recorded = {OUTCOMES} if any(part["command"] == ["recorder"] for part in KINGPOST.values()) else set()
     assert worked | recorded == set(QUEUES) == set(QUEUE_OF.values())
-    assert worked == {MARKING, PRINTING}
+    assert worked == {MARKING, PRINTING, SKETCHING}
 
 
 def test_every_setting_in_compose_is_one_that_the_service_knows() -> None:

@@ -52,7 +52,7 @@ def mark_file(
     try:
         truss = read_truss(data, brief)
     except Refused as refused:
-        mistakes = _mistakes(data, refused.problems)
+        mistakes = mistakes_of(data, refused.problems)
         return Marked(job=job, attempt=attempt, mistakes=mistakes, marks=mark_evidence(rubric, Evidence()))
     solved = solve(truss, brief)
     return _marked(solved, outlook(solved, data, par_g), rubric, job, attempt)
@@ -120,7 +120,7 @@ def working(solved: Solved, rubric: Rubric) -> dict[str, tuple[Answer, ...]]:
     return {UNASKED: unasked} if unasked else {}
 
 
-def _mistakes(data: bytes, problems: tuple[Problem, ...]) -> tuple[Mistake, ...]:
+def mistakes_of(data: bytes, problems: tuple[Problem, ...]) -> tuple[Mistake, ...]:
     """Each problem with the line it stands in, as far as the bytes can be shown as text."""
     lines = data.decode("utf-8-sig", "replace").splitlines()
     return tuple(

@@ -8,8 +8,8 @@ from typing import Any
 
 from celery import Celery
 
-from rubric.messages.names import COMPARE, DRAW, MARK, PLAN, PRINT, QUEUE_OF, RECORD, STARTED, TRY
-from rubric.messages.orders import CompareOrder, DrawOrder, MarkOrder, Order, PlanOrder, PrintOrder
+from rubric.messages.names import COMPARE, DRAW, MARK, PLAN, PRINT, QUEUE_OF, RECORD, SKETCH, STARTED, TRY
+from rubric.messages.orders import CompareOrder, DrawOrder, MarkOrder, Order, PlanOrder, PrintOrder, SketchOrder
 from rubric.messages.outcomes import Outcome
 
 log = logging.getLogger(__name__)
@@ -34,6 +34,13 @@ def compare(order: CompareOrder) -> Outcome:
     from worker.likeness import compare
 
     return compare(order)
+
+
+def sketch(order: SketchOrder) -> Outcome:
+    """Look at a file that is still being written."""
+    from worker.sketching import sketch
+
+    return sketch(order)
 
 
 def print_sheet(order: PrintOrder) -> Outcome:
@@ -62,6 +69,7 @@ WORK: dict[str, tuple[type[Order], Callable[[Any], Outcome]]] = {
     COMPARE: (CompareOrder, compare),
     PRINT: (PrintOrder, print_sheet),
     PLAN: (PlanOrder, print_plan),
+    SKETCH: (SketchOrder, sketch),
 }
 
 
@@ -90,7 +98,8 @@ def do(task: str, message: dict[str, Any], send: Callable[..., None]) -> None:
     shape, function = WORK[task]
     try:
         order = shape.model_validate(message)
-        send(STARTED, order.job, order.attempt)
+        if task != SKETCH:  # nobody counts how often a sketch was begun: it is not sent again
+            send(STARTED, order.job, order.attempt)
         send(RECORD, function(order).model_dump(mode="json"))
     except Exception as error:
         job = message.get("job") if isinstance(message, dict) else None

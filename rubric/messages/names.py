@@ -2,8 +2,10 @@
 
 MARKING = "marking"
 PRINTING = "printing"
+SKETCHING = "sketching"
+"""Apart from marking, so that no mark waits for those who still type."""
 OUTCOMES = "outcomes"
-QUEUES = (MARKING, PRINTING, OUTCOMES)
+QUEUES = (MARKING, PRINTING, SKETCHING, OUTCOMES)
 
 MARK = "worker.mark"
 DRAW = "worker.draw"
@@ -12,6 +14,9 @@ PLAN = "worker.plan"
 COMPARE = "worker.compare"
 TRY = "worker.try"
 """Like MARK, for a brief and a rubric that a teacher tries out: the outcome changes no mark."""
+
+SKETCH = "worker.sketch"
+"""Looks at a file that is still being written; nothing is marked, and nothing is sent again."""
 
 STARTED = "recorder.started"
 RECORD = "recorder.record"
@@ -23,6 +28,7 @@ QUEUE_OF = {
     COMPARE: MARKING,
     PRINT: PRINTING,
     PLAN: PRINTING,
+    SKETCH: SKETCHING,
     STARTED: OUTCOMES,
     RECORD: OUTCOMES,
 }

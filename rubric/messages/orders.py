@@ -51,6 +51,13 @@ PAPERS: tuple[str, ...] = get_args(Paper)
 """Paper that a building plan can be printed on."""
 
 
+class SketchOrder(Order):
+    """Look at a file that is still being written: what is understood of it, and what is to be mended."""
+
+    file_base64: str = Field(max_length=100_000)
+    brief: Brief
+
+
 class CompareOrder(Order):
     """Find works of one group that are alike to others: in their class, in other classes, in earlier years."""
 

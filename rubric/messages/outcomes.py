@@ -287,4 +287,26 @@ class Compared(Outcome):
     shared: tuple[Shared, ...] = Field(default=(), max_length=MOST_PAIRS)
 
 
-AnyOutcome = Annotated[Marked | Drawn | Printed | Planned | Compared, Field(discriminator="kind")]
+class Sketched(Outcome):
+    """A file that is still being written was looked at: nothing that a mark is made of, beside the limits."""
+
+    kind: Literal["sketched"] = "sketched"
+    title: str = ""
+    joints: int = 0
+    members: int = 0
+    answers: int = 0
+    """Answers of the working by hand that were understood; whether they are right is not told."""
+    mistakes: tuple[Mistake, ...] = ()
+    remarks: tuple[str, ...] = ()
+    """What can be solved and is hardly meant, in sentences."""
+    limits_broken: tuple[str, ...] = ()
+    """Limits of shape and kit that are not kept; mass and slenderness show only in solving."""
+    stands: bool | None = None
+    """None while there are mistakes."""
+    moving: tuple[str, ...] = ()
+    steps: tuple[NextStep, ...] = ()
+    """What would make it stand, as far as the brief lets advice go."""
+    drawing: Figure | None = None
+
+
+AnyOutcome = Annotated[Marked | Drawn | Printed | Planned | Compared | Sketched, Field(discriminator="kind")]

@@ -10,18 +10,21 @@ from __future__ import annotations
 from typing import Any
 from urllib.parse import urlsplit
 
-from rubric.messages.names import COMPARE, DRAW, MARK, MARKING, PLAN, PRINT, QUEUE_OF, QUEUES, TRY
+from rubric.messages.names import COMPARE, DRAW, MARK, MARKING, PLAN, PRINT, QUEUE_OF, QUEUES, SKETCH, TRY
 
-HARD_LIMIT_S = {MARK: 30, DRAW: 30, TRY: 30, PRINT: 90, PLAN: 90, COMPARE: 90}
+HARD_LIMIT_S = {MARK: 30, DRAW: 30, TRY: 30, PRINT: 90, PLAN: 90, COMPARE: 90, SKETCH: 10}
 """After so many seconds the process that works on an order is killed."""
 
-SOFT_LIMIT_S = {MARK: 20, DRAW: 20, TRY: 20, PRINT: 60, PLAN: 60, COMPARE: 60}
+SOFT_LIMIT_S = {MARK: 20, DRAW: 20, TRY: 20, PRINT: 60, PLAN: 60, COMPARE: 60, SKETCH: 5}
 """After so many seconds the order is told to stop, which it can still log."""
 
 ORDER_EXPIRES_S = 3600
 """An order older than this is thrown away unread: one that was never acknowledged comes back from
 Redis again and again, and must not do so for ever.  Far above any queue we have seen, and above
 what the clocks of two hosts may differ."""
+
+SKETCH_EXPIRES_S = 60
+"""Nobody waits longer for a look at what he types."""
 
 BROKER_TIMEOUT_S = 2
 """Longest wait for a broker that does not answer."""

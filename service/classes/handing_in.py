@@ -16,6 +16,7 @@ from sqlalchemy.exc import IntegrityError
 from sqlalchemy.orm import Session
 
 from rubric.messages.names import MARK
+from service.classes import sketches
 from service.classes.attempts_left import attempts_left, used_said
 from service.classes.setting import marks_wait, rubric_of
 from service.jobs import open_job
@@ -133,6 +134,7 @@ def _keep(session: Session, student_id: int, assignment_id: int, file_name: str,
         held=marks_wait(assignment),
     )
     session.add(row)
+    sketches.forget(session, student_id)
     session.flush()
     return Taken(row.id, open_job(session, MARK, row.id))
 

@@ -11,16 +11,16 @@ from contextlib import contextmanager
 from functools import partial
 from pathlib import Path
 
-from rubric.messages.names import MARKING, PRINTING
+from rubric.messages.names import MARKING, PRINTING, SKETCHING
 from rubric.spelling import did_you_mean
 from service.commands.starting import CannotStart, opened_records, with_settings
 from service.settings import Settings
 from service.supervisor import Part, Supervisor, worker_environment
 
-PARTS = ("web", "recorder", "sweep", MARKING, PRINTING)
+PARTS = ("web", "recorder", "sweep", MARKING, PRINTING, SKETCHING)
 
-NICENESS = {MARKING: 5, PRINTING: 10}
-"""Pages do not wait for marks, nor marks for sheets, not even for the processor."""
+NICENESS = {MARKING: 5, PRINTING: 10, SKETCHING: 10}
+"""Pages do not wait for marks, nor marks for sheets or for those who still type, not even for the processor."""
 
 
 def command(arguments: list[str]) -> int:
@@ -29,12 +29,13 @@ def command(arguments: list[str]) -> int:
     parser.add_argument("--parts", default=",".join(PARTS), help=f"only these (default: {','.join(PARTS)})")
     parser.add_argument("--marking", type=int, default=2, metavar="N", help="marking processes (default: 2)")
     parser.add_argument("--printing", type=int, default=2, metavar="N", help="printing processes (default: 2)")
+    parser.add_argument("--sketching", type=int, default=1, metavar="N", help="for those who still type (default: 1)")
     options = parser.parse_args(arguments)
     chosen = [name.strip() for name in options.parts.split(",")]
     for name in chosen:
         if name not in PARTS:
             parser.error(f"argument --parts: there is no part '{name[:40]}': {did_you_mean(name, PARTS)}")
-    processes = {MARKING: options.marking, PRINTING: options.printing}
+    processes = {MARKING: options.marking, PRINTING: options.printing, SKETCHING: options.sketching}
     for name, count in processes.items():
         if not 1 <= count <= 64:
             parser.error(f"argument --{name}: found {count}; expected 1 to 64")

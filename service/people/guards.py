@@ -14,17 +14,18 @@ from hmac import compare_digest
 from typing import ParamSpec, TypeVar
 
 from flask import abort, g, redirect, request, session, url_for
+from sqlalchemy import delete
 from werkzeug.wrappers import Response
 
 from service import web
 from service.api.problems import problem
 from service.people.passwords import new_key
 from service.people.sign_in import Welcome
-from service.records.models import COORDINATOR, STUDENT, TEACHER, Person
+from service.records.models import COORDINATOR, STUDENT, TEACHER, Person, Sketch
 
 PUBLIC = frozenset(
     {"static", "health", "people.sign_in", "people.staff_entrance", "people.goodbye", "classes.truss_file_help"}
-    | {"help.rubric", "help.brief", "help.measures", "help.schema"}
+    | {"help.rubric", "help.brief", "help.measures", "help.schema", "words.glossary"}
 )
 """The pages that need no sign-in, by endpoint."""
 
@@ -64,6 +65,7 @@ def end() -> None:
     if found is not None:
         with web.writing() as records:
             records.get_one(Person, found.id).session_key = new_key()
+            records.execute(delete(Sketch).where(Sketch.student_id == found.id))
 
 
 def only(*roles: str) -> Callable[[Callable[P, R]], Callable[P, R]]:

@@ -12,6 +12,7 @@ import redis
 from sqlalchemy import delete, select
 from sqlalchemy.exc import DBAPIError
 
+from service.classes.sketches import forget_old
 from service.privacy.keeping import keep_time
 from service.privacy.traces import purge
 from service.records import queries
@@ -22,6 +23,7 @@ from service.records.models import now
 log = logging.getLogger(__name__)
 
 KEEPING_EVERY_S = 3600
+FORGET_EVERY_S = 60
 TIDY_EVERY_S = 600
 """The database is written anew at most so often, however many pupils are deleted one by one."""
 
@@ -39,6 +41,7 @@ class Housekeeping:
     clock: Callable[[], float] = time.monotonic
     moment: Callable[[], datetime] = now
     _keeping_at: float = 0.0
+    _forget_at: float = 0.0
     _tidy_at: float = field(default=0.0)
 
     def look(self) -> None:
@@ -46,6 +49,10 @@ class Housekeeping:
         if self.clock() >= self._keeping_at:
             self._keeping_at = self.clock() + KEEPING_EVERY_S
             self.keep()
+        if self.clock() >= self._forget_at:
+            self._forget_at = self.clock() + FORGET_EVERY_S
+            with self.records.write() as session:
+                forget_old(session)
         if self.clock() >= self._tidy_at and self._untidy():
             self._tidy_at = self.clock() + TIDY_EVERY_S
             self.tidy()

@@ -417,6 +417,23 @@ class Job(Base):
     finished_at: Mapped[datetime | None]
 
 
+class Sketch(Base):
+    """A file that a student is still writing, to be looked at by a worker: one for each student, the newest.
+
+    Nobody's work, so kept for minutes alone; an answer counts only for the very text that it was made from.
+    """
+
+    __tablename__ = "sketches"
+    id: Mapped[int] = mapped_column(primary_key=True)
+    student_id: Mapped[int] = mapped_column(ForeignKey("people.id", ondelete="CASCADE"), unique=True)
+    assignment_id: Mapped[int] = mapped_column(ForeignKey("assignments.id", ondelete="CASCADE"), index=True)
+    attempt: Mapped[str] = mapped_column(String(32))
+    file: Mapped[bytes] = mapped_column(LargeBinary)
+    asked_at: Mapped[datetime] = mapped_column(default=now)
+    outcome: Mapped[dict[str, Any] | None] = mapped_column(JSON(none_as_null=True))
+    """The JSON of a Sketched outcome; None while it is waited for."""
+
+
 class Notice(Base):
     """Something a teacher should know, about one submission of a class; without a class it is for coordinators."""
 

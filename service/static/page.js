@@ -20,7 +20,20 @@
     setTimeout(function () { location.reload(); }, Number(waits.dataset.lookAgain));
   });
 
+  // Drafts kept in this browser go when they are handed in, and all of them when somebody signs out.
+  function forget(which) {
+    try {
+      Object.keys(localStorage).filter(function (name) {
+        return name.startsWith("draft-") && which(name);
+      }).forEach(function (name) { localStorage.removeItem(name); });
+    } catch (error) { /* a browser may forbid it, and then nothing was kept */ }
+  }
+  document.querySelectorAll("form[data-signs-out]").forEach(function (form) {
+    form.addEventListener("submit", function () { forget(function () { return true; }); });
+  });
+
   const parts = document.getElementById("parts");
+  if (parts) forget(function (name) { return name.endsWith("-sent") || localStorage.getItem(name + "-sent"); });
   if (!parts) return;
   const live = document.getElementById("live");
   const final = ["printed", "unprinted", "failed", "held"];

@@ -1,5 +1,5 @@
 "use strict";
-// On the page where a brief and a rubric are written: checks while somebody types, and leads to a problem's place.
+// On the page where a brief and a rubric are written: checks while somebody types.
 (function () {
   const form = document.getElementById("writing");
   const live = document.getElementById("live");
@@ -34,7 +34,7 @@
     try {
       const answer = await fetch(form.dataset.check, { method: "POST", body: data });
       if (mine !== asked) return; // somebody typed on, and a newer check is under way
-      if (answer.redirected) live.textContent = "You are signed out. Keep your text, sign in in another window, and go on.";
+      if (answer.redirected || answer.status === 400) live.textContent = "You are signed out. Keep your text, sign in in another window, and go on.";
       else if (answer.ok) put(await answer.text());
       else live.textContent = "The text could not be checked just now.";
     } catch (error) {
@@ -47,21 +47,5 @@
     timer = setTimeout(check, PAUSE_MS);
   }
 
-  function goTo(field, line, column) {
-    const lines = field.value.split("\n");
-    const before = lines.slice(0, line - 1).reduce(function (sum, text) { return sum + text.length + 1; }, 0);
-    const length = (lines[line - 1] || "").length;
-    field.focus();
-    field.setSelectionRange(before + Math.min(column - 1, length), before + length);
-    const height = parseFloat(getComputedStyle(field).lineHeight) || 20;
-    field.scrollTop = Math.max(0, (line - 4) * height);
-  }
-
   fields.forEach(function (field) { field.addEventListener("input", later); });
-  form.addEventListener("click", function (event) {
-    const link = event.target.closest("a[data-line]");
-    if (!link) return;
-    event.preventDefault();
-    goTo(document.getElementById(link.hash.slice(1)), Number(link.dataset.line), Number(link.dataset.column));
-  });
 })();

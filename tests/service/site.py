@@ -20,18 +20,19 @@ from werkzeug.test import TestResponse
 
 from rubric import library
 from rubric.messages.names import COMPARE, DRAW, MARK, PLAN, TRY
-from rubric.messages.orders import CompareOrder, DrawOrder, MarkOrder
+from rubric.messages.orders import CompareOrder, DrawOrder, MarkOrder, SketchOrder
 from rubric.messages.outcomes import Planned, Printed
 from service.app import create_app
 from service.classes.setting import add_contest, set_assignment
-from service.orders import order_for
+from service.orders import order_for, sketch_order
 from service.outcomes import read_outcome, record
 from service.people import enrol, passwords
 from service.records.engine import Records
-from service.records.models import COORDINATOR, TEACHER, Assignment, Job, Person, Version
+from service.records.models import COORDINATOR, TEACHER, Assignment, Job, Person, Sketch, Version
 from service.settings import Settings
 from worker import marker
 from worker.likeness import compare
+from worker.sketching import sketch
 
 NO_BROKER = "redis://a-test-must-not-reach-a-broker.invalid:1/0"
 
@@ -64,9 +65,14 @@ class StubSender:
     """Notes the jobs instead of sending them."""
 
     sent: list[Job] = field(default_factory=list)
+    looked_at: list[Sketch] = field(default_factory=list)
 
     def send(self, job: Job) -> bool:
         self.sent.append(job)
+        return True
+
+    def look(self, sketch: Sketch) -> bool:
+        self.looked_at.append(sketch)
         return True
 
 
@@ -126,6 +132,13 @@ class Site:
                 order = order_for(session, job)
                 assert order is not None
                 self.sender.sent += record(session, read_outcome(carry_out(job, order))) or []
+        while self.sender.looked_at:
+            with self.records.write() as session:
+                record(session, read_outcome(_answered(sketch_order(session, self.sender.looked_at.pop(0)))))
+
+
+def _answered(order: dict[str, Any]) -> dict[str, Any]:
+    return sketch(SketchOrder.model_validate(order)).model_dump(mode="json")
 
 
 def carry_out(job: Job, order: dict[str, Any]) -> dict[str, Any]:

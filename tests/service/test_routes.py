@@ -23,6 +23,7 @@ PUBLIC_PAGES = {
     "help.brief",
     "help.measures",
     "help.schema",
+    "words.glossary",
 }
 
 OWN, CLASSMATE, STRANGER = "Ada Fern", "Ben Holt", "Cleo Marsh"
@@ -41,6 +42,8 @@ MAY_OPEN = {
     "classes.desk": STUDENTS,
     "classes.assignment": STUDENTS_OF_CLASS,
     "classes.attempt": STUDENTS_OF_CLASS,
+    "looking.look": STUDENTS_OF_CLASS,
+    "looking.seen": STUDENTS_OF_CLASS,
     "attempts.attempt": {OWN} | STAFF_OF_CLASS,
     "attempts.parts": {OWN} | STAFF_OF_CLASS,
     "attempts.sheet": {OWN} | STAFF_OF_CLASS,

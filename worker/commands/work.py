@@ -7,14 +7,14 @@ import sys
 from importlib import import_module
 
 from rubric.logs import set_up_logging
-from rubric.messages.names import MARKING, PRINTING
+from rubric.messages.names import MARKING, PRINTING, SKETCHING
 
-QUEUES_OF = {MARKING: [MARKING], PRINTING: [PRINTING], "both": [MARKING, PRINTING]}
-MODULE_OF = {MARKING: "worker.marker", PRINTING: "worker.feedback.sheets"}
+QUEUES_OF = {MARKING: [MARKING], PRINTING: [PRINTING], SKETCHING: [SKETCHING], "both": [MARKING, PRINTING]}
+MODULE_OF = {MARKING: "worker.marker", PRINTING: "worker.feedback.sheets", SKETCHING: "worker.sketching"}
 
 
 def command(arguments: list[str]) -> int:
-    """Run a worker: it marks, prints or does both, and needs the broker alone."""
+    """Run a worker: it marks, prints, both, or looks at what is still being written; it needs the broker alone."""
     parser = argparse.ArgumentParser("kingpost work", description=command.__doc__)
     parser.add_argument("queue", choices=sorted(QUEUES_OF), help="what to work on")
     parser.add_argument("--processes", type=int, default=2, metavar="N", help="how many at once (default: 2)")

@@ -10,14 +10,14 @@ from dataclasses import replace
 
 from rubric.brief import Brief
 from rubric.located import Mapping, Node, Scalar, decode, read_yaml
-from rubric.problems import Findings, quoted
+from rubric.problems import Findings, Problem, Refused, quoted
 from rubric.quantities import FORCE_UNITS, LENGTH_UNITS
 from rubric.spelling import did_you_mean, nearest
 from worker.truss.actions import misfits, supports, vectors
 from worker.truss.by_hand import working
 from worker.truss.fields import block, choice
 from worker.truss.given import with_given
-from worker.truss.joints import dimension, joints
+from worker.truss.joints import NOWHERE, dimension, joints
 from worker.truss.members import members
 from worker.truss.model import Truss
 from worker.truss.placing import place
@@ -39,9 +39,41 @@ def read_truss(data: bytes, brief: Brief | None = None) -> Truss:
     Refused
         With all problems of the file.
     """
+    findings = Findings()
+    truss = _read(data, brief, findings)
+    findings.settle()
+    return truss
+
+
+def understood(data: bytes, brief: Brief) -> tuple[Truss | None, tuple[Problem, ...]]:
+    """What can be read of a file of a class that is still being written, and every problem of it.
+
+    Of a truss with problems only what can be drawn is left; None where nothing can be read at all.
+    """
+    findings, truss = Findings(), None
+    try:
+        truss = _read(data, brief, findings)
+        findings.settle()
+    except Refused as refused:
+        return (_drawable(truss) if truss else None), refused.problems
+    return truss, ()
+
+
+def _drawable(truss: Truss) -> Truss:
+    """Without joints whose place could not be read, and what hangs on them."""
+    joints = {name: place for name, place in truss.joints.items() if place is not NOWHERE}
+    return replace(
+        truss,
+        joints=joints,
+        members=tuple(m for m in truss.members if m.start in joints and m.end in joints),
+        supports={name: support for name, support in truss.supports.items() if name in joints},
+        loads={name: load for name, load in truss.loads.items() if name in joints},
+    )
+
+
+def _read(data: bytes, brief: Brief | None, findings: Findings) -> Truss:
     text = decode(data)
     between = separator(text)
-    findings = Findings()
     tree = read_yaml(text, findings) if between is None else read_table(text, between, findings)
     if brief is not None and brief.problem is not None:
         tree = with_given(tree, brief.problem, findings)
@@ -49,7 +81,6 @@ def read_truss(data: bytes, brief: Brief | None = None) -> Truss:
     truss = _truss(tree, brief, findings)
     if brief is not None:
         truss = place(truss, brief, tree.key_place("joints"), findings)
-    findings.settle()
     return truss
 
 

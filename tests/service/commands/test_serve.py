@@ -101,9 +101,9 @@ def test_a_worker_without_processes_is_refused(capsys: pytest.CaptureFixture[str
 
 def test_workers_get_the_broker_alone_and_printing_yields_to_marking() -> None:
     settings = from_environment({"KINGPOST_DATA": "/srv/kingpost"})
-    made = {name: _part(name, settings, {"marking": 2, "printing": 1}) for name in PARTS}
+    made = {name: _part(name, settings, {"marking": 2, "printing": 1, "sketching": 1}) for name in PARTS}
     assert made["marking"].arguments == ("work", "marking", "--processes", "2")
-    assert [made[name].niceness for name in PARTS] == [0, 0, 0, 5, 10]
+    assert [made[name].niceness for name in PARTS] == [0, 0, 0, 5, 10, 10]
     assert made["marking"].environment["KINGPOST_BROKER"] == "/srv/kingpost/broker"
     assert not {"KINGPOST_DATA", "KINGPOST_DATABASE"} & set(made["printing"].environment)
     assert "KINGPOST_DATA" in made["web"].environment

@@ -13,6 +13,7 @@ from worker.feedback.figures.influence import influence
 from worker.feedback.figures.joint_body import joint_body
 from worker.feedback.figures.mechanism import mechanism
 from worker.feedback.figures.scatter import scatter
+from worker.feedback.figures.sketched import sketched
 from worker.feedback.figures.utilisation import utilisation
 
 __all__ = [
@@ -24,5 +25,6 @@ __all__ = [
     "joint_body",
     "mechanism",
     "scatter",
+    "sketched",
     "utilisation",
 ]

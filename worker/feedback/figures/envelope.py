@@ -45,7 +45,7 @@ def envelope(brief: Brief) -> Figure:
     given = _given(brief, frame, space)
     loads = _loads(brief, frame, space)
     parts = [
-        *_room(frame, brief.span_mm, high, low, (above is None, below is None), space),
+        *room(frame, brief.span_mm, high, low, (above is None, below is None), space),
         *_supports(brief, frame, space),
         line(frame.place((0, 0)), frame.place((brief.span_mm, 0)), stroke=palette.INK, stroke_width=3.2),
         *loads,
@@ -62,7 +62,8 @@ def envelope(brief: Brief) -> Figure:
     return drawing([moved, *legend.parts], legend.bottom, "What the brief allows", envelope_said(brief))
 
 
-def _room(frame: Frame, span: float, high: float, low: float, opened: tuple[bool, bool], space: Space) -> list[str]:
+def room(frame: Frame, span: float, high: float, low: float, opened: tuple[bool, bool], space: Space) -> list[str]:
+    """The room for the truss, lengths in mm; ``opened``: without an edge above, below."""
     a, b, c, d = (frame.place(p) for p in ((0, high), (span, high), (span, low), (0, low)))
     edges = [(a, d), (b, c)] + ([] if opened[0] else [(a, b)]) + ([] if opened[1] else [(d, c)])
     for edge in edges:

@@ -46,7 +46,7 @@ def forces_said(analysis: Analysis) -> str:
     return " ".join(
         sentence
         for sentence in (
-            _truss_said(analysis),
+            truss_said(analysis),
             f"{which} in newtons, T for tension (positive), C for compression (negative): {', '.join(said)}.",
             _reactions_said(analysis),
             breaks_first_said(analysis),
@@ -65,7 +65,8 @@ def breaks_first_said(analysis: Analysis) -> str:
     return f"Member {name(first.member)} breaks first{where}: {BREAKS[first.mode]} {way}".rstrip() + "."
 
 
-def _truss_said(analysis: Analysis) -> str:
+def truss_said(analysis: Analysis) -> str:
+    """Members, joints, supports and loads, counted and named."""
     held = [f"{name(j.name)} ({j.support})" for j in analysis.joints if j.support]
     loads = [f"{_vector_said(j.load_N)} at {name(j.name)}" for j in analysis.joints if math.hypot(*j.load_N) > 0]
     text = f"A truss of {plural(len(analysis.members), 'member')} and {plural(len(analysis.joints), 'joint')}"
@@ -102,7 +103,7 @@ def mechanism_said(
     more = f" and {plural(rest, 'more joint')}" if rest > 0 else ""
     free = "It can move without any member changing length."
     which = "it" if analysis.mechanisms == 1 else "one of the ways to move"
-    said = [f"{_truss_said(analysis)} {free} These joints move: {', '.join(moves)}{more}."]
+    said = [f"{truss_said(analysis)} {free} These joints move: {', '.join(moves)}{more}."]
     said += [f"The shape {_ring(ring)} is no triangle: it leans." for ring in rings[:_SOME]]
     said += [f"A member from {name(a)} to {name(b)} would stop {which}." for a, b in bars]
     return " ".join(said)
