@@ -16,6 +16,7 @@ from rubric.messages.orders import DrawOrder, MarkOrder
 from rubric.messages.outcomes import Analysis, Drawn, Marked, Mistake, Outlook
 from rubric.problems import Problem, Refused
 from rubric.rubrics import Rubric
+from rubric.wording import plural
 from worker import statics
 from worker.advice.findings import findings
 from worker.advice.praise import praise
@@ -80,7 +81,7 @@ def _marked(solved: Solved, ahead: Outlook | None, rubric: Rubric, job: int, att
         working=answers,
         marks=marks,
         on_board=marks.on_board and _may_stand_on_a_board(solved, found),
-        praise=praise(solved),
+        praise=_right(answers) if solved.brief.problem else praise(solved),
         steps=tried,
         findings=findings(found, solved.brief),
         drawing=drawing,
@@ -93,6 +94,15 @@ def _forces_alone(found: Analysis) -> Analysis:
     """A problem set asks for forces: what the given truss could carry is no part of it."""
     unasked = ("first_failure", "failure_load_N", "efficiency", "outlook")
     return found.model_copy(update=dict.fromkeys(unasked))
+
+
+def _right(working: dict[str, tuple[Answer, ...]]) -> tuple[str, ...]:
+    """What worked in a problem set: the answers that are right."""
+    answers = [answer for given in working.values() for answer in given]
+    right = sum(answer.verdict == "right" for answer in answers)
+    return (
+        (f"{right} of your {plural(len(answers), 'answer')} {'is' if right == 1 else 'are'} right.",) if right else ()
+    )
 
 
 def _may_stand_on_a_board(solved: Solved, found: Analysis) -> bool:

@@ -33,21 +33,36 @@ def whole_words(svg: str) -> str:
     if shift is None or sizes is None:
         return svg
 
+    end = _end_of_group(svg, shift.start())
+
     def lift(found: re.Match[str]) -> str:
         x, y, rest, name = found.groups()
         if "transform" in rest or not needs_joining(name):
             return found[0]
         given = _SIZE.search(rest)
         size = float(given[1]) if given else TEXT
-        left, top = float(x) / float(sizes[1]), (float(y) + float(shift[1])) / float(sizes[2])
+        down = float(shift[1]) if found.start() < end else 0.0  # the lines under a drawing are not in the group
+        left, top = float(x) / float(sizes[1]), (float(y) + down) / float(sizes[2])
         mm = size * UNIT_MM
+        kind = ' class="row"' if 'text-anchor="start"' in rest else ""
+        words = f"<b>{name}</b>" if "bold" in rest else name
         over.append(
-            f'<span style="left: {left:.2%}; top: {top:.2%}; font-size: {mm:.2f}mm; margin-top: {-0.96 * mm:.2f}mm">'
-            f"<b>{name}</b></span>"
+            f'<span{kind} style="left: {left:.2%}; top: {top:.2%}; font-size: {mm:.2f}mm; '
+            f'margin-top: {-0.96 * mm:.2f}mm">{words}</span>'
         )
         return ""
 
     return _LABEL.sub(lift, svg) + "".join(over)
+
+
+def _end_of_group(svg: str, start: int) -> int:
+    """Where the group ends whose tag holds the place ``start``."""
+    depth = 1
+    for found in re.finditer(r"<g[ >]|</g>", svg[start:]):
+        depth += -1 if found[0] == "</g>" else 1
+        if not depth:
+            return start + found.end()
+    return len(svg)
 
 
 def needs_joining(text: str) -> bool:

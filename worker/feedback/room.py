@@ -9,7 +9,8 @@ from rubric.criteria.common import CriterionMark
 from rubric.marking import Marks
 from rubric.messages.orders import SheetHead
 from rubric.messages.outcomes import Marked
-from worker.feedback.view import MOST_SLIPS, answers_said, counted, ways
+from rubric.messages.told import Told
+from worker.feedback.view import MOST_SLIPS, answers_said
 
 _PAGE = {"A4": 261.0, "Letter": 243.0}
 """Height of the text on a page."""
@@ -21,19 +22,22 @@ _ACROSS_SAID = 52
 """Characters on a line of what is said of one answer worked out by hand."""
 _COLUMNS = (16, 14, 16, 29)
 """Characters on a line of the columns of the table of criteria, but for the points."""
-_HEAD, _CARRIES, _MOVES, _MARK = 34.0, 31.0, 42.0, 16.0
+_ACROSS_LEAD, _LEAD_LINE = 68, 5.8
+"""Of what is said first, in larger letters."""
+_HEAD, _MARK = 44.0, 16.0
+_SPARE = 4.0
+"""A table that begins low on a page does less harm than a page with one line on it."""
 _FINDINGS_HEAD, _FIGURE_HEAD, _CAUTIONS, _DIFFERS = 9.0, 14.0, 28.0, 14.0
 _ANSWERS_HEAD = 13.0
 
 
-def first_page_is_full(outcome: Marked, head: SheetHead, figure_mm: float) -> bool:
-    """Whether the first page runs over, so that the second part had better follow at once."""
-    stable = outcome.analysis is not None and outcome.analysis.state == "stable"
-    texts = [*outcome.praise, *(f"{step.title} {step.text}" for step in outcome.steps), *_from_the_teacher(head)]
-    if outcome.analysis and not stable:
-        texts += filter(None, (ways(outcome.analysis), counted(outcome.analysis)))
+def first_page_is_full(outcome: Marked, told: Told, head: SheetHead, figure_mm: float) -> bool:
+    """Whether the first page may run over, so that the second part had better follow at once."""
+    steps = [f"{step.title} {step.text}" for step in outcome.steps]
+    texts = [*outcome.praise, *told.then, *told.why.says, *steps, *_from_the_teacher(head)]
     said = sum(_lines(text, _ACROSS) * _LINE + 1.5 for text in texts)
-    return _HEAD + figure_mm + (_CARRIES if stable else _MOVES) + said + _MARK > _height(head)
+    lead = _lines(" ".join(told.first.says), _ACROSS_LEAD) * _LEAD_LINE + 5.0
+    return _HEAD + figure_mm + lead + said + _MARK > _height(head) - _SPARE
 
 
 def second_page_has_room(outcome: Marked, head: SheetHead, figure_mm: float) -> bool:

@@ -8,7 +8,7 @@ import pytest
 
 from tests import trusses
 from tests.worker.feedback import samples
-from worker.feedback.figures import forces
+from worker.feedback.figures import deflected, forces
 from worker.feedback.joined import needs_joining, whole_words
 
 
@@ -31,6 +31,20 @@ def test_a_joined_name_moves_from_the_drawing_to_the_same_place_over_it() -> Non
     assert left is not None
     assert at is not None
     assert float(left[1]) * 7.2 == pytest.approx(float(at[1]), abs=2)
+
+
+def test_a_line_under_a_drawing_stays_where_it_is_and_is_no_bold_label() -> None:
+    svg = deflected(
+        samples.analysis_of(samples.renamed(trusses.warren(4, 150, 120, 50), {"b2": "قس"})), samples.BRIEF
+    ).svg
+    line = re.search(r'<text x="8" y="([\d.]+)"[^>]*>(Joint قس[^<]*)</text>', svg)
+    assert line is not None
+    over = whole_words(svg).split("</svg>")[1]
+    said = re.search(rf'<span class="row" style="left: [\d.]+%; top: ([\d.]+)%;[^>]*>{re.escape(line[2])}</span>', over)
+    assert said is not None
+    height = re.search(r'viewBox="0 0 [\d.]+ ([\d.]+)"', svg)
+    assert height is not None
+    assert float(said[1]) / 100 * float(height[1]) == pytest.approx(float(line[1]), abs=0.1)
 
 
 def test_a_drawing_with_plain_names_alone_is_left_as_it_is() -> None:
