@@ -1,6 +1,6 @@
 """Deleting a pupil or a class: all rows below it, in the caller's session, and an act that says so.
 
-Changes of marks and versions of a brief are guarded by the database.  Their rows are named in
+Changes of marks, versions of a brief and readings of a contest are guarded by the database.  Their rows are named in
 ``under_deletion`` while they go, and that table is empty again before the session ends.
 """
 
@@ -13,7 +13,7 @@ from service.records.acts import GoneOrder, UnderDeletion, note
 from service.records.below import CLASSES, JOBS, PEOPLE, Below, below, with_keys
 from service.records.models import STUDENT, Base, Person, School, SchoolClass, now
 
-GUARDED = ("changes", "versions")
+GUARDED = ("changes", "versions", "contest_readings")
 
 
 def erase_pupil(session: Session, student: Person, by_id: int | None) -> None:
