@@ -106,8 +106,8 @@ class Station(Base):
 class RawReading(Base):
     """What was read and typed, as it was; the database itself refuses to change or delete a row.
 
-    ``values`` holds the number and its unit as typed and what was noted beside it.  ``key`` is made by the browser, one for
-    each reading, so that one which is sent twice is kept once.
+    ``values`` holds the number and its unit as typed and what was noted beside it.  ``key`` is made by the
+    browser, one for each reading, so that one which is sent twice is kept once.
     """
 
     __tablename__ = "contest_readings"

@@ -1,0 +1,123 @@
+"""From rows to the official list: gathers what :func:`rubric.contest.official.official` ranks."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session
+
+from rubric.contest.official import Bridge, Result, official
+from rubric.contest.rules import ContestRules
+from service.contest.entering import entered
+from service.contest.measuring import meant, readings_of, rules_by_id
+from service.contest.rulebook import in_force
+from service.records.contest_models import DISQUALIFIED, LOAD, Confirmation, Entry, RawReading, Ruling, SchoolRecord
+from service.records.models import SchoolClass
+
+PODIUM = 3
+"""Places that ask for a second pair of eyes."""
+
+
+@dataclass(frozen=True)
+class Standings:
+    """All that is known of a contest at one moment."""
+
+    rules: ContestRules
+    results: tuple[Result, ...]
+    entries: dict[int, Entry]
+    """By number."""
+    rows: dict[int, list[RawReading]]
+    """Every reading by the row of its entry."""
+    best_ever: float | None
+    unconfirmed: frozenset[int]
+    """Numbers whose place or record nobody else has looked at."""
+
+    def of(self, division: str) -> list[Result]:
+        """The results of one division."""
+        return [result for result in self.results if result.bridge.division == division]
+
+
+def standings(session: Session, contest_id: int) -> Standings:
+    """Rank a contest from its raw readings.
+
+    Raises
+    ------
+    Refusal
+        It has no rules.
+    """
+    _, rules = in_force(session, contest_id)
+    entries = entered(session, contest_id)
+    rows = readings_of(session, [entry.id for entry in entries])
+    results = official(rules, bridges(session, contest_id, entries, rows))
+    by_number = {entry.number: entry for entry in entries}
+    record = best_ever(session, contest_id)
+    asked = [r for r in results if needs_confirming(r, record)]
+    unconfirmed = {r.bridge.number for r in asked if not is_confirmed(session, by_number[r.bridge.number], rows)}
+    return Standings(rules, tuple(results), by_number, rows, record, frozenset(unconfirmed))
+
+
+def bridges(
+    session: Session, contest_id: int, entries: Sequence[Entry], rows: dict[int, list[RawReading]]
+) -> list[Bridge]:
+    """The entries as the list sees them."""
+    rules = rules_by_id(session, contest_id)
+    classes = {row.id: row.name for row in session.scalars(select(SchoolClass))}
+    out = disqualified(session, [entry.id for entry in entries])
+    return [
+        Bridge(
+            number=entry.number,
+            alias=entry.student.alias or f"Number {entry.number}",
+            division=entry.division,
+            school_class=classes.get(entry.student.class_id or 0, ""),
+            named=entry.number,
+            readings=tuple(meant(row, rules[row.rules_id]) for row in rows[entry.id]),
+            predicted_N=entry.predicted.get("measures", {}).get("failure load"),
+            predicted_g=entry.predicted.get("measures", {}).get("mass"),
+            measures=entry.predicted.get("measures", {}),
+            disqualified=out.get(entry.id, ""),
+        )
+        for entry in entries
+    ]
+
+
+def disqualified(session: Session, entry_ids: Sequence[int]) -> dict[int, str]:
+    """Why, by entry, for those who are disqualified now."""
+    last: dict[int, Ruling] = {}
+    for ruling in session.scalars(select(Ruling).where(Ruling.entry_id.in_(entry_ids)).order_by(Ruling.id)):
+        last[ruling.entry_id] = ruling
+    return {entry_id: ruling.why for entry_id, ruling in last.items() if ruling.what == DISQUALIFIED}
+
+
+def best_ever(session: Session, contest_id: int) -> float | None:
+    """The best efficiency of earlier contests, or None without any."""
+    query = select(SchoolRecord.efficiency).where(
+        SchoolRecord.contest_id.is_(None) | (SchoolRecord.contest_id != contest_id)
+    )
+    return session.scalar(query.order_by(SchoolRecord.efficiency.desc()).limit(1))
+
+
+def needs_confirming(result: Result, record: float | None) -> bool:
+    """Whether a place on the podium or a record of the school hangs on the readings."""
+    beats = record is not None and result.efficiency is not None and result.efficiency > record
+    return result.place is not None and (result.place <= PODIUM or beats)
+
+
+def counting_rows(entry: Entry, rows: dict[int, list[RawReading]]) -> list[RawReading]:
+    """The readings of an entry that stand."""
+    undone = {row.undoes_id for row in rows[entry.id]}
+    return [row for row in rows[entry.id] if row.undoes_id is None and row.id not in undone]
+
+
+def is_confirmed(session: Session, entry: Entry, rows: dict[int, list[RawReading]]) -> bool:
+    """Whether somebody else than who typed them has looked at the readings as they stand."""
+    stands = sorted(row.id for row in counting_rows(entry, rows))
+    seen = session.scalars(select(Confirmation).where(Confirmation.entry_id == entry.id))
+    return any(sorted(one.readings) == stands for one in seen)
+
+
+def broke(entry: Entry, rows: dict[int, list[RawReading]]) -> str:
+    """What broke first in the last load test, as it was noted."""
+    noted = [row.values.get("broke", "") for row in counting_rows(entry, rows) if row.kind == LOAD]
+    return noted[-1] if noted else ""
