@@ -10,7 +10,7 @@ import secrets
 from collections.abc import Collection
 from datetime import datetime, timedelta
 
-from sqlalchemy import Select, select, update
+from sqlalchemy import Select, and_, func, or_, select, update
 from sqlalchemy.orm import Session
 
 from rubric.messages.names import COMPARE, DRAW, MARK, PLAN, PRINT, TRY
@@ -83,6 +83,15 @@ def waiting_job(session: Session, job_id: int, attempt: str, kinds: Collection[s
 def oldest_waiting(session: Session) -> datetime | None:
     """Since when the row that waits longest has waited; None where nothing waits."""
     return session.scalar(select(Job.created_at).where(Job.state == WAITING).order_by(Job.created_at).limit(1))
+
+
+def ahead(session: Session, kind: str, subject_id: int) -> int | None:
+    """How many of the same kind wait and were there before; None where this one does not wait."""
+    own = session.scalar(select(Job).where(Job.kind == kind, Job.subject_id == subject_id, Job.state == WAITING))
+    if own is None:
+        return None
+    before = or_(Job.created_at < own.created_at, and_(Job.created_at == own.created_at, Job.id < own.id))
+    return session.scalar(select(func.count()).where(Job.kind == kind, Job.state == WAITING, before))
 
 
 def _still_waiting(job_id: int, attempt: str) -> Select[Job]:

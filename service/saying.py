@@ -35,6 +35,15 @@ def wait_said(seconds: int) -> str:
     return f"{-(-seconds // 60)} minutes"
 
 
+def ahead_said(before: int | None) -> str:
+    """Where a file stands in the queue; nothing where it does not wait."""
+    if before is None:
+        return ""
+    if before == 0:
+        return "Yours is next."
+    return "One file is before yours." if before == 1 else f"{before} files are before yours."
+
+
 def ordinal(rank: int) -> str:
     """``1st``, ``2nd``, ``3rd``, ``11th``."""
     teen = 10 <= rank % 100 <= 20

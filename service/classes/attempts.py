@@ -18,11 +18,12 @@ from service.classes.correcting import WHOLE
 from service.classes.judging import NotJudged, again, judge, read_judgements, to_judge
 from service.classes.releasing import held_since
 from service.classes.setting import brief_of
+from service.jobs import ahead
 from service.marks import marks_now
 from service.people.guards import staff_only
 from service.records import queries
 from service.records.models import FAILED, RECEIVED, STUDENT, WAITING, Sheet, Submission
-from service.saying import file_word
+from service.saying import ahead_said, file_word
 
 pages = Blueprint("attempts", __name__)
 
@@ -124,6 +125,7 @@ def _values(found: Submission) -> dict[str, Any]:
         "submission": found,
         "assignment": found.assignment,
         "stage": stage(found),
+        "waits": ahead_said(ahead(session, MARK, found.id)),
         "plan": plans.state_of(session, found) if plans.can_have(found) else None,
         "papers": PAPERS,
         "print_failed": queries.job_state(session, PRINT, found.id) == FAILED,

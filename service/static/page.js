@@ -73,6 +73,8 @@
       if (answer.status === 401) { location.reload(); return; }
       if (answer.ok) {
         const state = await answer.json();
+        const waits = document.getElementById("waits");
+        if (waits && waits.textContent !== state.waits) waits.textContent = state.waits;
         if (state.stage !== parts.dataset.stage || state.plan !== parts.dataset.plan) {
           const page = await fetch(parts.dataset.parts);
           if (page.ok) {

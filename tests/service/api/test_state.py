@@ -6,17 +6,27 @@ import pytest
 
 from rubric.messages.names import PRINT
 from service.records.models import FAILED, NOT_MARKED, Job, Submission
-from tests.service.site import Site
+from tests.service.site import MISTAKEN, Site
 
 
 def test_the_state_goes_from_received_to_printed(site: Site) -> None:
     client = site.signed_in("Ada Fern")
     address = f"/api/v1/attempts/{site.hand_in(client)}/state"
     nothing = {"total": None, "out_of": None, "waiting_points": None}
-    assert client.get(address).json == {"stage": "received", "plan": ""} | nothing
+    assert client.get(address).json == {"stage": "received", "plan": "", "waits": "Yours is next."} | nothing
     site.work()
     points = {"total": 90.0, "out_of": 100.0, "waiting_points": 10.0}
-    assert client.get(address).json == {"stage": "printed", "plan": "none"} | points
+    assert client.get(address).json == {"stage": "printed", "plan": "none", "waits": ""} | points
+
+
+def test_who_waits_is_told_how_many_files_are_before(site: Site) -> None:
+    ada, ben = site.signed_in("Ada Fern"), site.signed_in("Ben Holt")
+    site.hand_in(ada)
+    second, third = site.hand_in(ada, MISTAKEN), site.hand_in(ben)
+    assert ada.get(f"/api/v1/attempts/{second}/state").json["waits"] == "One file is before yours."
+    assert "2 files are before yours." in ben.get(f"/attempts/{third}").text
+    site.work()
+    assert ben.get(f"/api/v1/attempts/{third}/state").json["waits"] == ""
 
 
 @pytest.mark.parametrize(("state", "stage"), [("waiting", "marked"), (FAILED, "unprinted")])
