@@ -17,8 +17,19 @@ def safe_cell(value: object) -> object:
     return f"'{value}" if isinstance(value, str) and value.startswith(_FORMULA) else value
 
 
-def table_for_people(rows: Iterable[Sequence[object]]) -> bytes:
-    """Rows as CSV (RFC 4180) with a byte-order mark, so that a spreadsheet reads it as UTF-8."""
+def _cell(value: object, comma: bool) -> object:
+    return str(value).replace(".", ",") if comma and isinstance(value, float) else safe_cell(value)
+
+
+def table_for_people(rows: Iterable[Sequence[object]], *, semicolons: bool = False) -> bytes:
+    """Rows as CSV (RFC 4180) with a byte-order mark, so that a spreadsheet reads it as UTF-8.
+
+    Parameters
+    ----------
+    semicolons
+        Semicolons between cells and a comma in numbers, as spreadsheets of many languages expect.
+    """
     text = io.StringIO()
-    csv.writer(text).writerows([safe_cell(value) for value in row] for row in rows)
+    write = csv.writer(text, delimiter=";" if semicolons else ",")
+    write.writerows([_cell(value, semicolons) for value in row] for row in rows)
     return text.getvalue().encode("utf-8-sig")

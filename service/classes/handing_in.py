@@ -21,6 +21,7 @@ from service.classes.attempts_left import attempts_left, used_said
 from service.classes.setting import marks_wait, rubric_of
 from service.jobs import open_job
 from service.people.sign_in import Writing
+from service.records.acts import note
 from service.records.models import Assignment, Job, Person, Submission, now
 
 MOST_BYTES = 64 * 1024
@@ -73,13 +74,18 @@ def check_size(data: bytes) -> None:
         )
 
 
-def hand_in(writing: Writing, student_id: int, assignment_id: int, file_name: str, data: bytes) -> Taken:
+def hand_in(
+    writing: Writing, student_id: int, assignment_id: int, file_name: str, data: bytes, by_id: int | None = None
+) -> Taken:
     """Keep one attempt and open its marking job.
 
     Parameters
     ----------
     student_id, assignment_id
         Already found to belong together.
+    by_id
+        Who of the staff hands it in for the student.  Opening, number of attempts and the wait between
+        them bind students alone.
 
     Raises
     ------
@@ -89,7 +95,7 @@ def hand_in(writing: Writing, student_id: int, assignment_id: int, file_name: st
     for _ in range(_TRIES):
         try:
             with writing() as session:
-                return _keep(session, student_id, assignment_id, file_name, data)
+                return _keep(session, student_id, assignment_id, file_name, data, by_id)
         except IntegrityError:
             continue  # two hand-ins in the same instant chose the same number: choose again
     raise NotTaken("Many files of yours arrived at once. Nothing was saved of this one. Hand it in again.")
@@ -102,12 +108,15 @@ def plain_file_name(name: str) -> str:
     return plain if plain.strip(". ") else "file"
 
 
-def _keep(session: Session, student_id: int, assignment_id: int, file_name: str, data: bytes) -> Taken:
+def _keep(
+    session: Session, student_id: int, assignment_id: int, file_name: str, data: bytes, by_id: int | None
+) -> Taken:
     # One hand-in of a student after the other: the lock is on the student's own row alone.
     session.execute(select(Person.id).where(Person.id == student_id).with_for_update())
     moment = now()
     assignment = session.get_one(Assignment, assignment_id)
-    _check_open(assignment, moment)
+    if by_id is None:
+        _check_open(assignment, moment)
     sha256 = hashlib.sha256(data).hexdigest()
     own = session.scalars(
         select(Submission)
@@ -119,8 +128,10 @@ def _keep(session: Session, student_id: int, assignment_id: int, file_name: str,
         return Taken(newest.id, None)
     number = newest.number + 1 if newest else 1
     if number > MOST_ATTEMPTS:
-        raise NotTaken(f"You have handed in {MOST_ATTEMPTS} times, which is the most there is. Ask your teacher.")
-    _check_attempts(assignment, own, moment)
+        who = "You have" if by_id is None else "This student has"
+        raise NotTaken(f"{who} handed in {MOST_ATTEMPTS} times, which is the most there is. Ask your teacher.")
+    if by_id is None:
+        _check_attempts(assignment, own, moment)
     row = Submission(
         assignment_id=assignment_id,
         version_id=assignment.newest.id,
@@ -132,10 +143,13 @@ def _keep(session: Session, student_id: int, assignment_id: int, file_name: str,
         handed_in=moment,
         judgements={},
         held=marks_wait(assignment),
+        by_id=by_id,
     )
     session.add(row)
     sketches.forget(session, student_id)
     session.flush()
+    if by_id is not None:
+        note(session, by_id, "handed in for a pupil", "person", student_id)
     return Taken(row.id, open_job(session, MARK, row.id))
 
 

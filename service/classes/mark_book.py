@@ -26,10 +26,16 @@ HEADINGS = (
 )
 
 
-def as_csv(rows: Sequence[Row], board: Sequence[BoardLine], zone: str) -> bytes:
-    """One line for each student; times on the school's clock."""
+def as_csv(rows: Sequence[Row], board: Sequence[BoardLine], zone: str, *, semicolons: bool = False) -> bytes:
+    """One line for each student; times on the school's clock.
+
+    Parameters
+    ----------
+    semicolons
+        For spreadsheets that write a comma in numbers: semicolons between cells.
+    """
     ranks = {place.student_id: place.rank for place in places(board)}
-    return table_for_people([HEADINGS, *(_cells(row, ranks, zone) for row in rows)])
+    return table_for_people([HEADINGS, *(_cells(row, ranks, zone) for row in rows)], semicolons=semicolons)
 
 
 def _cells(row: Row, ranks: dict[int, int], zone: str) -> list[str | float | int | None]:

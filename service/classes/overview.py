@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from rubric.rules.attempts import Attempts
 from service.records.models import MARKED, NOT_MARKED, RECEIVED, Person
 from service.records.queries import AttemptLine
+
+NOT_STARTED, WAITING, ATTENTION, FAILED, DONE = "not started", "waiting", "needs attention", "failed", "marked"
+STATES = (NOT_STARTED, WAITING, ATTENTION, FAILED, DONE)
+"""How far a student is; each is in one of them."""
 
 
 @dataclass(frozen=True)
@@ -24,15 +28,36 @@ class Row:
     """The highest of the attempts that may count and keep the limits."""
     late: bool
     """Whether the attempt that counts came after the due date."""
+    noticed: bool = False
+    """Whether an open notice is about one of the attempts."""
+
+    @property
+    def state(self) -> str:
+        """One of :data:`STATES`: what is worst about it, from a teacher's side."""
+        if self.newest is None:
+            return NOT_STARTED
+        if self.newest.state == NOT_MARKED:
+            return FAILED
+        if self.noticed or (self.counts is not None and self.counts.waiting_points):
+            return ATTENTION
+        return WAITING if self.newest.state == RECEIVED else DONE
 
 
-def rows(students: Sequence[Person], lines: Sequence[AttemptLine], rule: Attempts) -> list[Row]:
-    """All students by name, each with what they handed in."""
+def rows(
+    students: Sequence[Person], lines: Sequence[AttemptLine], rule: Attempts, noticed: Collection[int] = ()
+) -> list[Row]:
+    """All students by name, each with what they handed in.
+
+    Parameters
+    ----------
+    noticed
+        Numbers of the attempts that an open notice is about.
+    """
     by_student: dict[int, list[AttemptLine]] = {}
     for line in lines:
         by_student.setdefault(line.student_id, []).append(line)
     ordered = sorted(students, key=lambda student: sort_key(student.name))
-    return [_row(one, by_student.get(one.id, []), rule) for one in ordered]
+    return [_row(one, by_student.get(one.id, []), rule, noticed) for one in ordered]
 
 
 def counting(own: Sequence[AttemptLine], rule: Attempts) -> AttemptLine | None:
@@ -64,7 +89,7 @@ def state_said(line: AttemptLine) -> str:
     return f"{said}, not released yet" if line.held else said
 
 
-def _row(student: Person, own: list[AttemptLine], rule: Attempts) -> Row:
+def _row(student: Person, own: list[AttemptLine], rule: Attempts, noticed: Collection[int]) -> Row:
     counts = counting(own, rule)
     may_count = own if rule.counts == "best" else [counts] if counts else []
     on_board = [line.efficiency for line in may_count if line.on_board and line.efficiency is not None]
@@ -76,4 +101,5 @@ def _row(student: Person, own: list[AttemptLine], rule: Attempts) -> Row:
         counts=counts,
         best_efficiency=max(on_board, default=None),
         late=dated is not None and dated.late,
+        noticed=any(line.id in noticed for line in own),
     )

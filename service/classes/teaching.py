@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Sequence
 
-from flask import Blueprint, Response, abort, flash, redirect, render_template, url_for
+from flask import Blueprint, Response, abort, flash, redirect, render_template, request, url_for
+from markupsafe import Markup
 from werkzeug.wrappers import Response as Redirect
 
 from rubric.drawing import charts
@@ -47,17 +49,20 @@ def staff_desk() -> str:
 @staff_only
 def class_table(assignment_id: int) -> str:
     """Who handed in, how far it is, the marks that count."""
-    found = _found(assignment_id)
+    found = found_assignment(assignment_id)
     lines = _lines(found)
     rows = _rows(found, lines)
     printed = {number for number, _, _ in queries.sheets_of(web.reading(), found.id)}
+    table, version = _table(found, rows)
     return render_template(
         "class-table.html",
         assignment=found,
-        rows=rows,
-        handed_in=sum(1 for row in rows if row.newest),
-        to_judge=[row for row in rows if row.counts and row.counts.waiting_points],
-        counts=rubric_of(found.newest).attempts.counts,
+        table=table,
+        version=version,
+        wanted=_wanted(),
+        everybody=len(rows),
+        by_state=[(state, sum(row.state == state for row in rows)) for state in overview.STATES],
+        here=request.full_path,
         spread=_spread(rows),
         notices=[pair for pair in _notices() if pair[0].class_id == found.class_id],
         held=sum(line.held for line in lines),
@@ -67,30 +72,42 @@ def class_table(assignment_id: int) -> str:
     )
 
 
+@pages.get("/staff/assignments/<int:assignment_id>/rows")
+@staff_only
+def table_rows(assignment_id: int) -> Response:
+    """The table alone, for the script that keeps it up to date; nothing where it is what was seen last."""
+    found = found_assignment(assignment_id)
+    table, version = _table(found, rows_of(found))
+    if request.args.get("seen") == version:
+        return Response(status=204)
+    return Response(table, headers={"X-Version": version}, content_type="text/html; charset=utf-8")
+
+
 @pages.get("/staff/assignments/<int:assignment_id>/marks.csv")
 @staff_only
 def marks(assignment_id: int) -> Response:
     """The marks for a spreadsheet."""
-    found = _found(assignment_id)
-    data = as_csv(_rows(found, _lines(found)), queries.assignment_board(web.reading(), found.id), zone())
-    return Response(data, headers=_download(found, "marks", "csv"), content_type="text/csv; charset=utf-8")
+    found = found_assignment(assignment_id)
+    board = queries.assignment_board(web.reading(), found.id)
+    data = as_csv(rows_of(found), board, zone(), semicolons=request.args.get("cells") == "semicolons")
+    return Response(data, headers=download(found, "marks", "csv"), content_type="text/csv; charset=utf-8")
 
 
 @pages.get("/staff/assignments/<int:assignment_id>/sheets.zip")
 @staff_only
 def sheets(assignment_id: int) -> Response:
     """All printed sheets."""
-    found = _found(assignment_id)
+    found = found_assignment(assignment_id)
     data = archive(web.records(), queries.sheets_of(web.reading(), found.id))
-    return Response(data, headers=_download(found, "sheets", "zip"), content_type="application/zip")
+    return Response(data, headers=download(found, "sheets", "zip"), content_type="application/zip")
 
 
 @pages.get("/staff/assignments/<int:assignment_id>/sheets.pdf")
 @staff_only
 def sheets_to_print(assignment_id: int) -> Response | Redirect:
     """The sheet of each student whose attempt that counts is released, in the order of the class, two-sided."""
-    found = _found(assignment_id)
-    rows = _rows(found, _lines(found))
+    found = found_assignment(assignment_id)
+    rows = rows_of(found)
     counting = [(row.student.name, row.counts.id) for row in rows if row.counts and not row.counts.held]
     printed = ((name, web.reading().get(Sheet, number)) for name, number in counting)
     sheets = [(name, sheet.pdf) for name, sheet in printed if sheet is not None]
@@ -98,7 +115,7 @@ def sheets_to_print(assignment_id: int) -> Response | Redirect:
         flash("No sheet of an attempt that counts is printed yet.")
         return redirect(url_for("teaching.class_table", assignment_id=found.id), 303)
     data = pack(f"{found.title}, class {found.school_class.name}", sheets)
-    return Response(data, headers=_download(found, "sheets", "pdf"), content_type="application/pdf")
+    return Response(data, headers=download(found, "sheets", "pdf"), content_type="application/pdf")
 
 
 @pages.get("/staff/classes/<int:class_id>")
@@ -131,12 +148,34 @@ def settle(notice_id: int) -> Redirect:
     return redirect(url_for("teaching.staff_desk"), 303)
 
 
-def _found(assignment_id: int) -> Assignment:
+def found_assignment(assignment_id: int) -> Assignment:
+    """An assignment of a class of whoever asks, else no page."""
     return queries.assignment(web.reading(), web.person(), assignment_id) or abort(404)
 
 
 def _rows(found: Assignment, lines: Sequence[queries.AttemptLine]) -> list[overview.Row]:
-    return overview.rows(found.school_class.students, lines, rubric_of(found.newest).attempts)
+    noticed = {pair[0].submission_id for pair in _notices() if pair[0].submission_id}
+    return overview.rows(found.school_class.students, lines, rubric_of(found.newest).attempts, noticed)
+
+
+def _table(found: Assignment, rows: Sequence[overview.Row]) -> tuple[Markup, str]:
+    """The table as far as it is wanted, and a short word that is another one when the table is."""
+    html = render_template(
+        "class-table-rows.html",
+        assignment=found,
+        rows=[row for row in rows if _wanted() in ("", row.state)],
+        wanted=_wanted(),
+        everybody=len(rows),
+        handed_in=sum(1 for row in rows if row.newest),
+        to_judge=[row for row in rows if row.counts and row.counts.waiting_points],
+        counts=rubric_of(found.newest).attempts.counts,
+    )
+    return Markup(html), hashlib.sha256(html.encode()).hexdigest()[:16]  # noqa: S704
+
+
+def _wanted() -> str:
+    state = request.args.get("state", "")
+    return state if state in overview.STATES else ""
 
 
 def _spread(rows: Sequence[overview.Row]) -> Figure | None:
@@ -155,6 +194,12 @@ def _notices() -> list[tuple[Notice, str]]:
     return list(queries.open_notices(web.reading(), web.person()))
 
 
-def _download(found: Assignment, what: str, ending: str) -> dict[str, str]:
+def rows_of(found: Assignment) -> list[overview.Row]:
+    """The class at an assignment, as it stands now."""
+    return _rows(found, _lines(found))
+
+
+def download(found: Assignment, what: str, ending: str) -> dict[str, str]:
+    """The head of an answer that is kept as a file."""
     name = f"{what}-{file_word(found.school_class.code, 'class')}-{file_word(found.title, str(found.id))}.{ending}"
     return {"Content-Disposition": f'attachment; filename="{name}"'}

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import ColumnElement, Select, and_, case, false, func, select, true
+from sqlalchemy import ColumnElement, Select, and_, case, false, func, or_, select, true
 from sqlalchemy.orm import Session, undefer
 
 from service.records.models import (
@@ -205,6 +205,7 @@ class AttemptLine:
     """One attempt as lists show it."""
 
     id: int
+    assignment_id: int
     student_id: int
     number: int
     handed_in: datetime
@@ -232,6 +233,7 @@ class AttemptLine:
 
 _LINE = (
     Submission.id,
+    Submission.assignment_id,
     Submission.student_id,
     Submission.number,
     Submission.handed_in,
@@ -274,6 +276,33 @@ def attempts(session: Session, person: Person, assignment_id: int, student_id: i
     rows = session.execute(query.order_by(Submission.student_id, Submission.number))
     lines = [AttemptLine(**row) for row in rows.mappings()]
     return [_without_figures(line) for line in lines] if person.role == STUDENT else lines
+
+
+def attempts_of(session: Session, person: Person, student_id: int) -> list[AttemptLine]:
+    """All attempts of a student that staff may see, by assignment and number."""
+    if person.role == STUDENT:
+        return []
+    query = _lines().where(Submission.student_id == student_id, in_reach(person, Assignment.class_id.expression))
+    rows = session.execute(query.order_by(Submission.assignment_id, Submission.number))
+    return [AttemptLine(**row) for row in rows.mappings()]
+
+
+def assignments_for(session: Session, person: Person, student: Person) -> Sequence[Assignment]:
+    """The assignments of a student's class, and others of such classes with work of the student; newest first."""
+    worked = select(Submission.assignment_id).where(Submission.student_id == student.id)
+    query = select(Assignment).where(or_(Assignment.class_id == student.class_id, Assignment.id.in_(worked)))
+    query = query.where(in_reach(person, Assignment.class_id.expression))
+    return session.scalars(query.order_by(Assignment.id.desc())).all()
+
+
+def newest_files(session: Session, assignment_id: int) -> dict[int, str]:
+    """SHA-256 of the newest file of each student at an assignment."""
+    rows = session.execute(
+        select(Submission.student_id, Submission.file_sha256)
+        .where(Submission.assignment_id == assignment_id)
+        .order_by(Submission.number)
+    )
+    return {row[0]: row[1] for row in rows}
 
 
 def _without_figures(line: AttemptLine) -> AttemptLine:

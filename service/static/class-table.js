@@ -1,0 +1,42 @@
+"use strict";
+// Keeps the table of a class up to date while it is looked at; without it a link loads the page again.
+(function () {
+  const rows = document.getElementById("class-rows"), live = document.getElementById("live");
+  const OFTEN_MS = 5000, SELDOM_MS = 30000, OFTEN_FOR = 360;
+  let asked = 0;
+
+  function put(html, version) {
+    const active = document.activeElement;
+    const link = active && rows.contains(active) ? active.getAttribute("href") : null;
+    const fresh = new DOMParser().parseFromString(html, "text/html");
+    rows.replaceChildren(...fresh.body.childNodes);
+    rows.dataset.version = version;
+    // Whoever was on a link of the table by keyboard stays on it.
+    const again = link && Array.from(rows.querySelectorAll("a")).find(function (a) { return a.getAttribute("href") === link; });
+    if (again) again.focus({ preventScroll: true });
+    live.textContent = "The table is up to date.";
+  }
+
+  async function look() {
+    if (document.hidden) return again();
+    try {
+      const address = new URL(rows.dataset.rows, location.href);
+      address.searchParams.set("seen", rows.dataset.version);
+      const answer = await fetch(address);
+      if (answer.redirected) { location.reload(); return; }
+      if (answer.status === 200) put(await answer.text(), answer.headers.get("X-Version"));
+      else if (answer.status === 204 && live.textContent.startsWith("No connection")) live.textContent = "";
+    } catch (error) {
+      live.textContent = "No connection just now. Trying again.";
+    }
+    again();
+  }
+
+  function again() {
+    asked += 1;
+    // For half an hour often, then seldom: a page left open over night should not keep asking.
+    setTimeout(look, asked < OFTEN_FOR ? OFTEN_MS : SELDOM_MS);
+  }
+
+  again();
+})();
