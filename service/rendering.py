@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import datetime
 
 from flask import Flask
@@ -19,6 +20,9 @@ from service.classes.overview import state_said
 from service.records.models import STUDENT
 from service.saying import here, moment_said, ordinal
 
+HALF_WIDTH = 500
+"""Units of a drawing; one of full width has 720."""
+
 
 def teach_templates(app: Flask) -> None:
     """Register filters and common values."""
@@ -32,6 +36,7 @@ def teach_templates(app: Flask) -> None:
         ordinal=ordinal,
         moment=_moment,
         drawing=_drawing,
+        breadth=_breadth,
         state=state_said,
         side=side,
         one_decimal=lambda value: f"{value:.1f}",
@@ -64,6 +69,12 @@ def _csrf() -> Markup:
 def _moment(moment: datetime) -> Markup:
     local = here(moment, zone())
     return Markup('<time datetime="{}">{}</time>').format(local.isoformat("T", "minutes"), moment_said(moment, zone()))
+
+
+def _breadth(svg: str) -> str:
+    """``narrow`` for a small chart, so that its letters are no larger than those of other drawings."""
+    found = re.search(r'viewBox="0 0 ([0-9.]+) ', svg)
+    return "narrow" if found and float(found[1]) < HALF_WIDTH else ""
 
 
 def _drawing(svg: str) -> Markup:

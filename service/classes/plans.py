@@ -94,8 +94,9 @@ def order(session: Session, submission_id: int, paper: str, again: bool) -> Job:
 
 
 def can_have(submission: Submission) -> bool:
-    """Whether there is anything to build: a truss that was read and stands."""
-    return bool(submission.stable) and submission.state != RECEIVED
+    """Whether there is anything to build: a truss of one's own that was read and stands."""
+    own = not submission.version.brief.get("problem")
+    return own and bool(submission.stable) and submission.state != RECEIVED
 
 
 def state_of(session: Session, submission: Submission) -> PlanState:

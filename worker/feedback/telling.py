@@ -11,7 +11,7 @@ from rubric.quantities import STANDARD_GRAVITY
 from rubric.wording import amount, figure
 from worker.feedback import figures
 from worker.feedback.figures.spoken import breaks_first_said
-from worker.feedback.text import clean
+from worker.feedback.text import isolated
 from worker.feedback.view import counted, moving, ways
 from worker.feedback.worked.equilibrium import Balance, balances, with_stiff_joints
 from worker.feedback.worked.failure import failure
@@ -60,7 +60,7 @@ def for_a_page(whole: Told) -> Told:
 def _stable(analysis: Analysis, brief: Brief) -> Told:
     found, turning = balances(analysis), reactions(analysis)
     breaking = () if brief.problem else failure(analysis, brief)
-    failing = f"Why {clean(analysis.first_failure.member, 20)} breaks first" if analysis.first_failure else ""
+    failing = f"Why {isolated(analysis.first_failure.member)} breaks first" if analysis.first_failure else ""
     full = None if brief.problem else figures.utilisation(analysis, brief)
     return Told(
         first=_given(brief) if brief.problem else _carries(analysis, brief),

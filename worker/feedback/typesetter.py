@@ -18,7 +18,7 @@ from weasyprint.text.fonts import FontConfiguration
 from weasyprint.urls import URLFetcher
 
 from rubric.wording import figure, points
-from worker.feedback.text import prose
+from worker.feedback.text import prose, with_units
 
 _SELDOM = 50_000
 """Objects between two rounds of the garbage collector while a page is set; most jitter is its work."""
@@ -49,7 +49,7 @@ def templates() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    found.filters.update(clean=prose, points=points, figure=figure)
+    found.filters.update(clean=prose, units=with_units, points=points, figure=figure)
     return found
 
 

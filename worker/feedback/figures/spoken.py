@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from rubric.brief import ALONG, TRAVELLING, Brief
 from rubric.messages.outcomes import Analysis, JointRow
 from rubric.wording import WAYS, amount, figure, listed, plural
-from worker.feedback.text import clean
+from worker.feedback.text import clean, isolated
 
 _MANY = 40
 """Beyond this many members only the hardest worked are read out."""
@@ -60,9 +60,9 @@ def breaks_first_said(analysis: Analysis) -> str:
     first = analysis.first_failure
     if first is None:
         return ""
-    where = f" when the load stands on joint {name(analysis.travel.worst)}" if analysis.travel else ""
+    where = f" when the load stands on joint {isolated(analysis.travel.worst, 24)}" if analysis.travel else ""
     way = WAYS.get(first.axis or "", "out sideways") if first.mode == "buckling" else ""
-    return f"Member {name(first.member)} breaks first{where}: {BREAKS[first.mode]} {way}".rstrip() + "."
+    return f"Member {isolated(first.member, 24)} breaks first{where}: {BREAKS[first.mode]} {way}".rstrip() + "."
 
 
 def truss_said(analysis: Analysis) -> str:

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from rubric.brief import Brief
 from rubric.messages.outcomes import Analysis, MemberRow
 from rubric.wording import amount, figure
-from worker.feedback.text import clean
+from worker.feedback.text import isolated
 from worker.strength.columns import instability_factor, le_over_d, relative_slenderness, transition_slenderness
 from worker.strength.joints import GUSSETS, lap_width_mm
 from worker.strength.wood import Wood, at_level, scatter, wood
@@ -31,7 +31,7 @@ def failure(analysis: Analysis, brief: Brief) -> tuple[str, ...]:
 
 
 def _worked(analysis: Analysis, row: MemberRow, brief: Brief) -> Iterator[str]:
-    material, name = wood(brief.wood), clean(row.name, 20)
+    material, name = wood(brief.wood), isolated(row.name, 20)
     force_N = abs(row.hardest_N)
     way = "pulled" if row.hardest_N > 0 else "pushed"
     yield (

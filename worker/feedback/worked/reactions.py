@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from rubric.messages.outcomes import Analysis, JointRow
 from rubric.wording import figure
-from worker.feedback.text import clean
+from worker.feedback.text import isolated
 from worker.feedback.worked.numbers import Decimals
 
 MOST_LOADS = 6
@@ -44,7 +44,7 @@ def _worked(left: JointRow, right: JointRow, loads: list[JointRow], total_N: flo
     assert right.reaction_N is not None
     turning = sum(_down(row) * (row.x_mm - left.x_mm) for row in loads)
     span = right.x_mm - left.x_mm
-    N, names = Decimals.of([total_N]), (clean(left.name, 20), clean(right.name, 20))
+    N, names = Decimals.of([total_N]), (isolated(left.name, 20), isolated(right.name, 20))
     each = [row for row in loads if row.x_mm != left.x_mm]
     if len(each) <= MOST_LOADS:
         products = " + ".join(f"{N.said(_down(row))} × {figure(row.x_mm - left.x_mm, 4)}" for row in each)
