@@ -36,6 +36,8 @@ from service.help import words
 from service.people import guards, office
 from service.people import pages as people
 from service.people import roster_pages as rosters
+from service.privacy import doings_page
+from service.privacy import pages as privacy
 from service.records.engine import open_records
 from service.rendering import teach_templates
 from service.sending import Sending
@@ -49,6 +51,8 @@ CONTENT_POLICY = (
 BLUEPRINTS = (
     people.pages,
     rosters.pages,
+    privacy.pages,
+    doings_page.pages,
     office.pages,
     desk.pages,
     looking.pages,

@@ -25,6 +25,7 @@ from service.records.models import COORDINATOR, STUDENT, TEACHER, Person, Sketch
 
 PUBLIC = frozenset(
     {"static", "health", "people.sign_in", "people.staff_entrance", "people.goodbye", "classes.truss_file_help"}
+    | {"privacy.kept"}
     | {"help.rubric", "help.brief", "help.measures", "help.schema", "words.glossary"}
 )
 """The pages that need no sign-in, by endpoint."""

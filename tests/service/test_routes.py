@@ -24,6 +24,7 @@ PUBLIC_PAGES = {
     "help.measures",
     "help.schema",
     "words.glossary",
+    "privacy.kept",
 }
 
 OWN, CLASSMATE, STRANGER = "Ada Fern", "Ben Holt", "Cleo Marsh"
@@ -93,6 +94,13 @@ MAY_OPEN = {
     "office.add_person": {COORDINATOR},
     "office.new_password": {COORDINATOR},
     "office.teaches": {COORDINATOR},
+    "privacy.own_data": STUDENTS,
+    "privacy.data_of": STAFF_OF_CLASS,
+    "privacy.delete_student": STAFF_OF_CLASS,
+    "privacy.delete_class": {COORDINATOR},
+    "privacy.delete_year": {COORDINATOR},
+    "privacy.time_of_keeping": {COORDINATOR},
+    "doings.record": {COORDINATOR},
     "rosters.bring": STAFF_OF_CLASS,
     "rosters.look": STAFF_OF_CLASS,
     "rosters.write": STAFF_OF_CLASS,
@@ -131,6 +139,7 @@ def address(site: Site, rule: Rule, submission: int, notice: int) -> str:
         "marking_id": 1,
         "version_id": 1,
         "trial_id": 1,
+        "year": 2026,
         "name": "brief.yaml",
     }
     wanted = {name: values[name] for name in rule.arguments}

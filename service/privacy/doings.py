@@ -1,0 +1,150 @@
+"""The list of who did what and when: acts of the office and changes of marks as one, newest first."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from sqlalchemy import ColumnElement, Float, Select, and_, literal, null, select, true, type_coerce, union_all
+from sqlalchemy.orm import Session
+
+from rubric.wording import points
+from service.classes.releasing import HELD, RELEASED
+from service.records.acts import Act
+from service.records.models import STUDENT, Assignment, Change, Person, SchoolClass, Submission
+
+AT_ONCE = 100
+
+KINDS: Mapping[str, tuple[str, ...]] = {
+    "marks": (),
+    "release": ("when marks are given",),
+    "sign-ins": ("new sign-in", "new cards for a class"),
+    "class lists": ("class list brought in", "with the leavers", "back from the leavers"),
+    "staff and classes": ("staff added", "classes taught", "class made"),
+    "deletion and data": (
+        "pupil deleted",
+        "class deleted",
+        "deletion foretold",
+        "time of keeping",
+        "data given out",
+    ),
+}
+"""What a coordinator may pick, and the acts of each; marks and their release are changes of attempts."""
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """What the list is to hold; None: all."""
+
+    kind: str | None = None
+    by_id: int | None = None
+    since: datetime | None = None
+    until: datetime | None = None
+    page: int = 1
+
+
+@dataclass(frozen=True)
+class Doing:
+    """One line."""
+
+    at: datetime
+    by: str
+    what: str
+    about: str
+    word: str
+    submission_id: int | None = None
+
+
+def doings(session: Session, wanted: Wanted) -> tuple[list[Doing], bool]:
+    """One page of the list, and whether an older one follows."""
+    both = union_all(_acts(wanted), _changes(wanted)).subquery()
+    newest = select(both).order_by(both.c.at.desc(), both.c.kind, both.c.id.desc())
+    rows = session.execute(newest.offset((wanted.page - 1) * AT_ONCE).limit(AT_ONCE + 1)).mappings().all()
+    return _said(session, [dict(row) for row in rows[:AT_ONCE]]), len(rows) > AT_ONCE
+
+
+def doers(session: Session) -> list[Person]:
+    """The staff, by name: whoever can have done something."""
+    return list(session.scalars(select(Person).where(Person.role != STUDENT).order_by(Person.name)))
+
+
+def _acts(wanted: Wanted) -> Select[*tuple[Any, ...]]:
+    what = Act.what.in_(KINDS[wanted.kind]) if wanted.kind else true()
+    nothing = type_coerce(null(), Float)
+    columns = (literal("act").label("kind"), Act.id, Act.at, Act.by_id.label("by_id"), Act.what, Act.about)
+    query = select(*columns, Act.about_id, Act.word, nothing.label("total_before"), nothing.label("total_after"))
+    return query.where(what, _when(Act.at, Act.by_id, wanted))
+
+
+def _changes(wanted: Wanted) -> Select[*tuple[Any, ...]]:
+    freed = Change.what.in_((HELD, RELEASED))
+    what = {None: true(), "marks": ~freed, "release": freed}.get(wanted.kind, literal(1) == 0)
+    columns = (literal("change").label("kind"), Change.id, Change.at, Change.person_id.label("by_id"), Change.what)
+    query = select(
+        *columns,
+        literal("attempt").label("about"),
+        Change.submission_id.label("about_id"),
+        Change.criterion.label("word"),
+        Change.total_before,
+        Change.total_after,
+    )
+    return query.where(what, _when(Change.at, Change.person_id, wanted))
+
+
+def _when(at: Any, by: Any, wanted: Wanted) -> ColumnElement[bool]:
+    return and_(
+        at >= wanted.since if wanted.since else true(),
+        at < wanted.until if wanted.until else true(),
+        by == wanted.by_id if wanted.by_id is not None else true(),
+    )
+
+
+def _said(session: Session, rows: Sequence[Mapping[str, Any]]) -> list[Doing]:
+    def numbers(about: str) -> set[int]:
+        return {row["about_id"] for row in rows if row["about"] == about}
+
+    people = _names(session, Person.id, Person.name, numbers("person") | {row["by_id"] for row in rows})
+    names = {
+        "person": people,
+        "class": _names(session, SchoolClass.id, SchoolClass.name, numbers("class")),
+        "assignment": _names(session, Assignment.id, Assignment.title, numbers("assignment")),
+        "attempt": _attempts(session, numbers("attempt")),
+    }
+    return [
+        Doing(
+            at=row["at"],
+            by="the clock, or the command line" if row["by_id"] is None else _name(people, "person", row["by_id"]),
+            what=row["what"],
+            about="" if row["about"] == "school" else _name(names[row["about"]], row["about"], row["about_id"]),
+            word="; ".join(text for text in (row["word"], _moved(row)) if text),
+            submission_id=row["about_id"] if row["about"] == "attempt" else None,
+        )
+        for row in rows
+    ]
+
+
+def _name(names: Mapping[int, str], about: str, number: int) -> str:
+    """The name that stands in the tables now: the list itself holds numbers alone."""
+    return names.get(number) or f"{about} no. {number}"
+
+
+def _names(session: Session, number: Any, name: Any, wanted: set[int]) -> dict[int, str]:
+    return {row[0]: row[1] for row in session.execute(select(number, name).where(number.in_(wanted)))}
+
+
+def _attempts(session: Session, wanted: set[int]) -> dict[int, str]:
+    rows = session.execute(
+        select(Submission.id, Submission.number, Person.name)
+        .join(Person, Submission.student_id == Person.id)
+        .where(Submission.id.in_(wanted))
+    )
+    return {id_: f"{name}, attempt {number}" for id_, number, name in rows}
+
+
+def _moved(row: Mapping[str, Any]) -> str:
+    before, after = row["total_before"], row["total_after"]
+    if after is None or before == after:
+        return ""
+    return f"total {'none' if before is None else points(before)} to {points(after)}"

@@ -1,0 +1,242 @@
+"""What is kept, why and for how long: the one table that the page of privacy shows.
+
+A test holds it against the tables of the database: a new column without an entry fails.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+PUPIL, WORK, SET, STAFF, HOUSE = "About a pupil", "About a pupil's work", "What is set", "About staff", "For the house"
+GROUPS = (PUPIL, WORK, SET, STAFF, HOUSE)
+
+WITH_PUPIL = "Until the pupil or the class is deleted."
+WITH_CLASS = "Until the class is deleted."
+WITH_STAFF = "While the installation stands: marks have to say who gave them."
+WITH_SCHOOL = "While the installation stands."
+LASTING = "While the installation stands. It holds numbers and no name."
+SHORT = "About ten minutes."
+
+
+@dataclass(frozen=True)
+class Kept:
+    """Some columns of a table that are kept for the same reason."""
+
+    group: str
+    table: str
+    columns: tuple[str, ...]
+    what: str
+    why: str
+    how_long: str
+
+
+def _kept(group: str, table: str, columns: str, what: str, why: str, how_long: str) -> Kept:
+    return Kept(group, table, tuple(columns.split()), what, why, how_long)
+
+
+KEPT = (
+    _kept(
+        PUPIL,
+        "people",
+        "id role name class_id roster_number left_at",
+        "Name, class, the school's own number if the class list has one, and since when somebody has left.",
+        "So that a teacher knows whose work it is, and a class list brought in again finds the same people.",
+        WITH_PUPIL,
+    ),
+    _kept(
+        PUPIL,
+        "people",
+        "handle secret_hash session_key failed_tries locked_until sign_in_name",
+        "The first word of the passphrase, and a hash of all three, from which they cannot be read. "
+        "How many wrong tries there were, and until when the next one waits. For staff the name they sign in with.",
+        "To let the right person in and to slow down whoever guesses.",
+        WITH_PUPIL,
+    ),
+    _kept(
+        PUPIL,
+        "people",
+        "alias alias_asked",
+        "The alias, and one that was asked for and waits for a teacher.",
+        "Boards show it in place of the name.",
+        WITH_PUPIL,
+    ),
+    _kept(
+        PUPIL,
+        "browsers",
+        "token_hash person_id failed_tries locked_until seen_at",
+        "A hash of a random number in a cookie of a browser in which somebody has signed in, and when that was.",
+        "So that a stranger who guesses cannot lock somebody out of the browser they use.",
+        WITH_PUPIL,
+    ),
+    _kept(
+        PUPIL,
+        "extensions",
+        "assignment_id student_id due why by_id made_at",
+        "A due date of a pupil's own, why, and who gave it. Only staff read why.",
+        "So that nobody with more time is marked as late.",
+        WITH_PUPIL,
+    ),
+    _kept(
+        PUPIL,
+        "notices",
+        "id class_id submission_id person_id text created_at settled",
+        "Notices for teachers: a file that could not be marked, many wrong passphrases, a class that will be deleted.",
+        "So that a teacher can help.",
+        WITH_PUPIL,
+    ),
+    _kept(
+        WORK,
+        "submissions",
+        "id assignment_id version_id student_id by_id number file_name file file_sha256 handed_in state",
+        "Each file that was handed in, its name, when it came, and who handed it in if that was not the pupil.",
+        "It is the work that is marked.",
+        WITH_PUPIL,
+    ),
+    _kept(
+        WORK,
+        "submissions",
+        "marked_at outcome total total_without_places out_of waiting_points efficiency on_board has_mistakes stable",
+        "What was worked out for the truss: forces, what breaks first, mistakes in the file, points.",
+        "To explain the mark, and for the board.",
+        WITH_PUPIL,
+    ),
+    _kept(
+        WORK,
+        "submissions",
+        "judgements corrections comments places held given_at",
+        "A teacher's own points, corrections and comments, the place, and whether the mark is given yet.",
+        "They are part of the mark.",
+        WITH_PUPIL,
+    ),
+    _kept(
+        WORK,
+        "submissions",
+        "fingerprint",
+        "The shape of the truss in a form that can be compared with others.",
+        "A teacher may ask which works are alike. No mark depends on it.",
+        WITH_PUPIL,
+    ),
+    _kept(
+        WORK,
+        "sheets",
+        "submission_id pdf printed_at",
+        "The feedback sheet.",
+        "To read and print it again.",
+        WITH_PUPIL,
+    ),
+    _kept(
+        WORK,
+        "plans",
+        "submission_id paper pdf printed_at",
+        "The building plan, if somebody asked for one.",
+        "To build from it.",
+        WITH_PUPIL,
+    ),
+    _kept(
+        WORK,
+        "changes",
+        "id submission_id person_id at what criterion before after why total_before total_after told",
+        "Every change of a mark: who, when, from what to what, and why.",
+        "So that a mark never changes silently. Nobody can alter this list; it goes with the pupil.",
+        WITH_PUPIL,
+    ),
+    _kept(
+        WORK,
+        "second_markings",
+        "id submission_id marker_id asked_by_id asked_at done_at points settled",
+        "What a second teacher gave, who marks without seeing the name.",
+        "To check that marking is fair.",
+        WITH_PUPIL,
+    ),
+    _kept(
+        WORK,
+        "trial_works",
+        "id trial_id submission_id name file for_worker outcome version_before_id outcome_before",
+        "What an attempt would get, and got before, where a teacher tries out other rules; samples of a teacher's own.",
+        "So that a class is not marked again by mistake, and marking again can be taken back.",
+        WITH_PUPIL,
+    ),
+    _kept(
+        SET,
+        "classes",
+        "id code name made_at warned_at archived_at",
+        "Name and code of a class, when it was made, put away, or told that it will be deleted.",
+        "Pupils sign in with the code.",
+        WITH_CLASS,
+    ),
+    _kept(
+        SET,
+        "assignments",
+        "id class_id contest_id title opens due release_by_hand alike alike_at",
+        "What is set for a class, and when; which attempts were alike when it was last looked for, as numbers.",
+        "It is what pupils work on.",
+        WITH_CLASS,
+    ),
+    _kept(
+        SET,
+        "versions",
+        "id assignment_id number brief rubric brief_text rubric_text why by_id made_at due drawing par_wood_g",
+        "Every version of a brief and a rubric, and who wrote it.",
+        "So that it can be said for years by what rules a mark was made.",
+        WITH_CLASS,
+    ),
+    _kept(
+        SET,
+        "trials",
+        "id assignment_id version_id brief rubric brief_text rubric_text due by_id made_at why marked_again_at "
+        "undone_at",
+        "A brief and a rubric that a teacher tried out.",
+        "To see what would change before it does.",
+        WITH_CLASS,
+    ),
+    _kept(SET, "contests", "id title", "The title of a contest.", "For its board.", WITH_SCHOOL),
+    _kept(
+        STAFF,
+        "teachings",
+        "person_id class_id",
+        "Who teaches which class. Name, sign-in name and a hash of the password stand where those of pupils do.",
+        "A teacher sees only classes of their own.",
+        WITH_CLASS,
+    ),
+    _kept(
+        STAFF,
+        "acts",
+        "id at by_id what about about_id word",
+        "What was done in the office: new sign-ins, class lists, roles, deletions. Who, when, and about which number.",
+        "So that the school can answer who did what. Nobody can alter this list.",
+        LASTING,
+    ),
+    _kept(
+        HOUSE,
+        "schools",
+        "id name zone keep_months year_begins tidy_at",
+        "Name of the school, its clock, and how long it keeps classes.",
+        "Pages and sheets show them.",
+        WITH_SCHOOL,
+    ),
+    _kept(
+        HOUSE,
+        "jobs",
+        "id kind subject_id state attempt sent started created_at sent_at next_send_at finished_at",
+        "What waits for a worker, and since when.",
+        "So that no file is lost.",
+        WITH_PUPIL,
+    ),
+    _kept(
+        HOUSE,
+        "under_deletion",
+        "table_name row_id",
+        "Numbers of rows, while they are being deleted.",
+        "Without them the database refuses to delete a change of a mark.",
+        "For the moment of the deletion.",
+    ),
+    _kept(
+        HOUSE,
+        "gone_orders",
+        "job_id at",
+        "Numbers of orders whose pupil was deleted.",
+        "So that what is still under way is taken out too.",
+        SHORT,
+    ),
+)
+"""The whole table."""
