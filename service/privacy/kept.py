@@ -7,12 +7,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-PUPIL, WORK, SET, STAFF, HOUSE = "About a pupil", "About a pupil's work", "What is set", "About staff", "For the house"
-GROUPS = (PUPIL, WORK, SET, STAFF, HOUSE)
+PUPIL, WORK, CONTEST = "About a pupil", "About a pupil's work", "Contests"
+SET, STAFF, HOUSE = "What is set", "About staff", "For the house"
+GROUPS = (PUPIL, WORK, CONTEST, SET, STAFF, HOUSE)
 
 WITH_PUPIL = "Until the pupil or the class is deleted."
 WITH_CLASS = "Until the class is deleted."
 WITH_STAFF = "While the installation stands: marks have to say who gave them."
+SHORT_SKETCH = "Some minutes, and never longer than the pupil or the class."
 WITH_SCHOOL = "While the installation stands."
 LASTING = "While the installation stands. It holds numbers and no name."
 SHORT = "About ten minutes."
@@ -157,6 +159,97 @@ KEPT = (
         WITH_PUPIL,
     ),
     _kept(
+        WORK,
+        "sketches",
+        "id student_id assignment_id attempt file asked_at outcome",
+        "What a pupil is typing on the page that draws it: the newest text and its drawing.",
+        "To draw it and mark mistakes by line while it is written.",
+        SHORT_SKETCH,
+    ),
+    _kept(
+        CONTEST,
+        "contest_entries",
+        "id contest_id student_id submission_id number division age predicted running named_at by_id frozen_at "
+        "withdrawn_at",
+        "Which attempt was built for a contest, its number, division and place in the running order, and what was "
+        "reckoned for it. The age on the day, only where a division goes by age.",
+        "To run the contest.",
+        WITH_PUPIL,
+    ),
+    _kept(
+        CONTEST,
+        "contest_entry_changes",
+        "id entry_id at by_id what before after why",
+        "Late changes of an entry: who, when and why.",
+        "So that nobody is favoured unseen.",
+        WITH_PUPIL,
+    ),
+    _kept(
+        CONTEST,
+        "contest_readings",
+        "id entry_id station_id rules_id kind key values flagged undoes_id why by_id taken_at at",
+        "What was read off the scale and the rig for a bridge, as it was typed, by whom and when.",
+        "The result is worked out from it. Nobody can alter it; it goes with the pupil.",
+        WITH_PUPIL,
+    ),
+    _kept(
+        CONTEST,
+        "contest_confirmations",
+        "id entry_id readings by_id at",
+        "Who has looked at a reading a second time.",
+        "So that a slip of the pen decides no contest.",
+        WITH_PUPIL,
+    ),
+    _kept(
+        CONTEST,
+        "contest_rulings",
+        "id entry_id what why by_id at",
+        "That a bridge was disqualified, or let in again, and why.",
+        "A contest has to be able to say so.",
+        WITH_PUPIL,
+    ),
+    _kept(
+        CONTEST,
+        "contest_protests",
+        "id entry_id text by_id at answer answered_by_id answered_at",
+        "A protest about a bridge, and the answer.",
+        "So that it is answered before the list is published.",
+        WITH_PUPIL,
+    ),
+    _kept(
+        CONTEST,
+        "contest_publications",
+        "id contest_id number rules_id lines notice by_id at",
+        "The official list as it was published: numbers, aliases and results, no names.",
+        "A published list stays as it was.",
+        WITH_SCHOOL,
+    ),
+    _kept(
+        CONTEST,
+        "school_records",
+        "id contest_id year contest_title division alias efficiency load_N mass_g",
+        "The winning results of earlier years, by alias.",
+        "For the list of records.",
+        WITH_SCHOOL,
+    ),
+    _kept(
+        CONTEST,
+        "contest_rules",
+        "id contest_id number rules text why by_id made_at",
+        "The rules of a contest, every version, and who wrote it.",
+        "So that it can be said what a result was made by.",
+        WITH_SCHOOL,
+    ),
+    _kept(
+        CONTEST,
+        "contest_stations",
+        "id contest_id kind name opened_at by_id confirmed testing closed_at",
+        "Which scales and rigs were open, and who confirmed that they were safe.",
+        "So that no reading is without its station.",
+        WITH_SCHOOL,
+    ),
+    _kept(CONTEST, "contests", "id title", "The title of a contest.", "For its board.", WITH_SCHOOL),
+    _kept(
         SET,
         "classes",
         "id code name made_at warned_at archived_at",
@@ -189,7 +282,6 @@ KEPT = (
         "To see what would change before it does.",
         WITH_CLASS,
     ),
-    _kept(SET, "contests", "id title", "The title of a contest.", "For its board.", WITH_SCHOOL),
     _kept(
         STAFF,
         "teachings",

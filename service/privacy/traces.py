@@ -16,7 +16,7 @@ from typing import Any
 
 import redis
 
-from rubric.messages.names import QUEUES
+from rubric.messages.names import QUEUES, SKETCH
 from rubric.messages.settings import BROKER_TIMEOUT_S
 
 log = logging.getLogger(__name__)
@@ -29,7 +29,9 @@ UNACKED, UNACKED_INDEX = "unacked", "unacked_index"
 
 
 def purge(broker: str, jobs: Collection[int]) -> int:
-    """Take all messages about these jobs out of the broker; how many there were.
+    """Take all messages about these jobs out of the broker, and all sketches; how many there were.
+
+    A sketch is nobody's work yet and lives for a minute: one that is lost costs a drawing.
 
     Raises
     ------
@@ -40,14 +42,29 @@ def purge(broker: str, jobs: Collection[int]) -> int:
 
 
 def job_of(message: Any) -> int | None:
-    """The job that a message of kombu is about; None where it cannot be read."""
+    """The job that a message of kombu is about; None where it cannot be read, or is about a sketch."""
     try:
-        args = json.loads(base64.b64decode(message["body"]))[0]
-        first = args[0]
+        first = json.loads(base64.b64decode(message["body"]))[0][0]
         found = first["job"] if isinstance(first, dict) else first
     except (ValueError, TypeError, LookupError):
         return None
-    return found if isinstance(found, int) else None
+    return found if isinstance(found, int) and not _is_sketch(message, first) else None
+
+
+def is_gone(data: bytes, jobs: Collection[int]) -> bool:
+    """Whether a message goes: it is about one of these jobs, or a sketch."""
+    try:
+        message = json.loads(data)
+        message = message[0] if isinstance(message, list) else message  # as Redis keeps what is worked on
+        first = json.loads(base64.b64decode(message["body"]))[0][0]
+    except (ValueError, TypeError, LookupError, RecursionError):
+        return False
+    return _is_sketch(message, first) or job_of(message) in jobs
+
+
+def _is_sketch(message: Any, first: Any) -> bool:
+    task = message["headers"].get("task") if isinstance(message.get("headers"), dict) else ""
+    return task == SKETCH or (isinstance(first, dict) and first.get("kind") == "sketched")
 
 
 def _purge_folder(folder: Path, jobs: Collection[int]) -> int:
@@ -58,7 +75,7 @@ def _purge_folder(folder: Path, jobs: Collection[int]) -> int:
             left.unlink(missing_ok=True)
         for file in sorted((folder / queue).glob("*.msg")):
             with suppress(FileNotFoundError):  # a worker was quicker
-                if _job_in(file.read_bytes()) in jobs:
+                if is_gone(file.read_bytes(), jobs):
                     file.unlink()
                     count += 1
     return count
@@ -69,7 +86,7 @@ def _purge_redis(address: str, jobs: Collection[int]) -> int:
     with redis.Redis.from_url(address, **timeouts) as client:
         count = sum(client.lrem(queue, 0, data) for queue in QUEUES for data in _about(client, queue, jobs))
         for tag, data in list(client.hscan_iter(UNACKED)):
-            if _job_in(data) in jobs:
+            if is_gone(data, jobs):
                 client.hdel(UNACKED, tag)
                 client.zrem(UNACKED_INDEX, tag)
                 count += 1
@@ -80,7 +97,7 @@ def _purge_redis(address: str, jobs: Collection[int]) -> int:
 
 
 def _about(client: Any, queue: str, jobs: Collection[int]) -> list[bytes]:
-    return [data for data in _messages(client, queue) if _job_in(data) in jobs]
+    return [data for data in _messages(client, queue) if is_gone(data, jobs)]
 
 
 def _messages(client: Any, queue: str) -> Iterator[bytes]:
@@ -89,11 +106,3 @@ def _messages(client: Any, queue: str) -> Iterator[bytes]:
     while some := client.lrange(queue, start, start + AT_ONCE - 1):
         yield from some
         start += len(some)
-
-
-def _job_in(data: bytes) -> int | None:
-    try:
-        message = json.loads(data)
-    except (ValueError, RecursionError):
-        return None
-    return job_of(message[0] if isinstance(message, list) and message else message)

@@ -7,10 +7,12 @@ from sqlalchemy.orm import Session
 
 from service.classes.history import Step, keep
 from service.outcomes import read_outcome, record
+from service.records.contest_models import Confirmation, Entry, Protest, RawReading, RulesVersion, Ruling, Station
 from service.records.engine import Records
 from service.records.models import (
     TEACHER,
     Assignment,
+    Contest,
     Notice,
     Person,
     Plan,
@@ -18,6 +20,7 @@ from service.records.models import (
     Submission,
     Trial,
     TrialWork,
+    now,
 )
 from tests.service import rows
 
@@ -47,4 +50,28 @@ def hand_in(session: Session, given: Assignment, pupil: Person, teacher: Person)
     trial = Trial(assignment_id=given.id, by_id=teacher.id, **texts)
     trial.works.append(TrialWork(submission_id=found.id))
     session.add(trial)
+    session.flush()
+    _in_a_contest(session, found, teacher)
+
+
+def _in_a_contest(session: Session, submission: Submission, teacher: Person) -> None:
+    contest = Contest(title="Spring bridges")
+    session.add(contest)
+    session.flush()
+    rules = RulesVersion(contest_id=contest.id, number=1, rules={}, text="")
+    station = Station(contest_id=contest.id, kind="weigh-in", name="Scale 1", by_id=teacher.id)
+    of_whom = {"student_id": submission.student_id, "submission_id": submission.id}
+    entry = Entry(contest_id=contest.id, number=1, division="all", **of_whom)
+    session.add_all([rules, station, entry])
+    session.flush()
+    by = {"entry_id": entry.id, "by_id": teacher.id}
+    taken = {
+        "rules_id": rules.id,
+        "station_id": station.id,
+        "kind": "mass",
+        "key": f"key {entry.id}",
+        "taken_at": now(),
+    }
+    session.add_all([RawReading(values={}, **taken, **by), Confirmation(readings=[1], **by)])
+    session.add_all([Ruling(what="disqualified", why="late", **by), Protest(text="Not fair", **by)])
     session.flush()

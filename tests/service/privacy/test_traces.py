@@ -13,7 +13,7 @@ import pytest
 import redis
 from sqlalchemy import select, text, update
 
-from rubric.messages.names import MARKING, OUTCOMES, PRINTING, RECORD, STARTED
+from rubric.messages.names import MARK, MARKING, OUTCOMES, PRINTING, RECORD, SKETCH, SKETCHING, STARTED
 from service.classes.history import Step, keep
 from service.jobs import open_job
 from service.outcomes import read_outcome, record
@@ -209,3 +209,13 @@ def test_what_is_overwritten_leaves_nothing_in_the_sqlite_file_even_before_the_t
     raw.cursor().execute("PRAGMA wal_checkpoint(TRUNCATE)")
     raw.close()
     assert OLD_NAME.encode() not in Path(records.engine.url.database or "").read_bytes()
+
+
+def test_sketches_go_whoever_typed_them_and_their_numbers_are_no_jobs(records: Records, tmp_path: Path) -> None:
+    celery = Sending(records, str(tmp_path)).celery
+    celery.send_task(SKETCH, args=[{"job": 5, "file_base64": "eA=="}], queue=SKETCHING)
+    celery.send_task(RECORD, args=[{"kind": "sketched", "job": 5}], queue=OUTCOMES)
+    celery.send_task(MARK, args=[{"job": 6}], queue=MARKING)
+    assert purge(str(tmp_path), {99}) == 2
+    (left,) = tmp_path.rglob("*.msg")
+    assert job_of(json.loads(left.read_bytes())) == 6
