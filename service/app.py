@@ -33,7 +33,7 @@ from service.classes import (
 from service.contest import pages as contest
 from service.help import pages as helping
 from service.help import words
-from service.people import guards, office
+from service.people import class_pages, guards, office
 from service.people import pages as people
 from service.people import roster_pages as rosters
 from service.privacy import doings_page
@@ -53,6 +53,7 @@ BLUEPRINTS = (
     rosters.pages,
     privacy.pages,
     doings_page.pages,
+    class_pages.pages,
     office.pages,
     desk.pages,
     looking.pages,

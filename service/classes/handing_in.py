@@ -162,5 +162,7 @@ def _check_attempts(assignment: Assignment, own: Sequence[Submission], moment: d
 
 
 def _check_open(assignment: Assignment, moment: datetime) -> None:
+    if assignment.school_class.archived_at is not None:
+        raise NotTaken("Your class is put away, and nothing is handed in any more. Ask your teacher.")
     if assignment.opens is not None and moment < assignment.opens:
         raise NotOpen("Hand-in has not begun.", assignment.opens)

@@ -83,11 +83,14 @@ def work(class_id: int) -> str | Redirect | tuple[str, int]:
 
 @pages.get("/staff/assignments/<int:assignment_id>/copy")
 @staff_only
-def copy(assignment_id: int) -> Redirect:
+def copy(assignment_id: int) -> str | Redirect:
     """Set the same for a class, perhaps another one, with new dates."""
     found = _assignment(assignment_id)
-    class_id = _number(request.args.get("class", "")) or found.class_id
-    return redirect(f"{url_for('setting.begin', class_id=_class(class_id).id)}?from={found.id}")
+    if "class" not in request.args:
+        classes = [one for one in queries.classes_of(web.reading(), web.person()) if one.archived_at is None]
+        return render_template("copy.html", assignment=found, classes=classes)
+    class_id = _class(_number(request.args["class"])).id
+    return redirect(f"{url_for('setting.begin', class_id=class_id)}?from={found.id}")
 
 
 @pages.route("/staff/assignments/<int:assignment_id>/dates", methods=["GET", "POST"])

@@ -33,12 +33,15 @@ pages = Blueprint("teaching", __name__)
 def staff_desk() -> str:
     """Classes with their assignments, notices, contests."""
     session, person = web.reading(), web.person()
-    classes = queries.classes_of(session, person)
+    every = queries.classes_of(session, person)
+    classes = [one for one in every if one.archived_at is None]
     counts = {a.id: queries.counts(session, a.id) for found in classes for a in found.assignments}
     return render_template(
         "staff.html",
         classes=classes,
+        put_away=[one for one in every if one.archived_at is not None],
         counts=counts,
+        asked=queries.asked_aliases(session, person),
         contests=queries.contests_of(session, person),
         notices=queries.open_notices(session, person),
         second_open=sum(one.done_at is None for one in second_markings.asked_of(session, person)),
@@ -154,7 +157,7 @@ def found_assignment(assignment_id: int) -> Assignment:
 
 
 def _rows(found: Assignment, lines: Sequence[queries.AttemptLine]) -> list[overview.Row]:
-    noticed = {pair[0].submission_id for pair in _notices() if pair[0].submission_id}
+    noticed = queries.noticed(web.reading(), found.id)
     return overview.rows(found.school_class.students, lines, rubric_of(found.newest).attempts, noticed)
 
 

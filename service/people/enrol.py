@@ -16,6 +16,7 @@ from sqlalchemy.orm import Session
 
 from rubric.problems import quoted
 from rubric.spelling import did_you_mean
+from service.people import browsers
 from service.people.aliases import free_aliases
 from service.people.passwords import (
     NoWordLeft,
@@ -190,6 +191,7 @@ def new_secret(session: Session, person: Person, password: str | None = None) ->
         secret = _staff_password(password)
     person.secret_hash, person.session_key = hashed(secret), new_key()
     person.failed_tries, person.locked_until = 0, None
+    browsers.forget(session, person.id)
     session.flush()
     return SignIn(person.name, code, secret)
 

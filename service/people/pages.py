@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from flask import Blueprint, flash, redirect, render_template, request, url_for
+from flask import Blueprint, current_app, flash, redirect, render_template, request, url_for
 from sqlalchemy.exc import IntegrityError
 from werkzeug.wrappers import Response
 
 from service import web
-from service.people import guards
+from service.people import browsers, guards
 from service.people.aliases import free_aliases, is_alias
+from service.people.own_aliases import AliasRefused, own_alias
 from service.people.sign_in import Welcome, Wrong, staff_sign_in, student_sign_in
+from service.records import queries
 from service.records.models import STUDENT, Person
 from service.saying import wait_said
 
@@ -30,7 +32,7 @@ def sign_in() -> Response:
     if request.method == "GET":
         return _sign_in_page("sign-in.html")
     code, phrase = request.form.get("class_code", ""), request.form.get("passphrase", "")
-    return _answer("sign-in.html", student_sign_in(web.writing, code, phrase), class_code=code[:20])
+    return _answer("sign-in.html", student_sign_in(web.writing, code, phrase, _browser()), class_code=code[:20])
 
 
 @pages.route("/sign-in/staff", methods=["GET", "POST"])
@@ -39,12 +41,27 @@ def staff_entrance() -> Response:
     if request.method == "GET":
         return _sign_in_page("sign-in-staff.html")
     name, password = request.form.get("name", ""), request.form.get("password", "")
-    return _answer("sign-in-staff.html", staff_sign_in(web.writing, name, password), name=name[:80])
+    return _answer("sign-in-staff.html", staff_sign_in(web.writing, name, password, _browser()), name=name[:80])
 
 
 @pages.post("/sign-out")
 def sign_out() -> Response:
     """End all sessions of the person."""
+    guards.end()
+    return redirect(url_for("people.goodbye"))
+
+
+@pages.get("/account")
+def account() -> str:
+    """How somebody is signed in, and the way out everywhere."""
+    return render_template("account.html", browsers=browsers.count(web.reading(), web.person().id))
+
+
+@pages.post("/account/sign-out-everywhere")
+def sign_out_everywhere() -> Response:
+    """End all sessions, and know no browser any more."""
+    with web.writing() as session:
+        browsers.forget(session, web.person().id)
     guards.end()
     return redirect(url_for("people.goodbye"))
 
@@ -58,9 +75,11 @@ def goodbye() -> str:
 @pages.route("/alias", methods=["GET", "POST"])
 @guards.student_only
 def alias() -> str | Response:
-    """Choose another alias out of a handful."""
+    """Choose another alias out of a handful, or ask for one in own words."""
     if request.method == "GET":
         return render_template("alias.html", offers=free_aliases(web.reading(), ALIASES_OFFERED))
+    if "own" in request.form:
+        return _ask(request.form["own"])
     chosen = request.form.get("alias", "")
     if is_alias(chosen) and _take(chosen):
         flash(f"Your alias is now {chosen}.")
@@ -69,10 +88,29 @@ def alias() -> str | Response:
     return render_template("alias.html", offers=offers, problem="That alias is taken. Choose another one.")
 
 
+def _ask(typed: str) -> str | Response:
+    """Keep an alias in own words until a teacher has looked at it."""
+    person, session = web.person(), web.reading()
+    try:
+        if not typed.strip():
+            asked = None
+        else:
+            others, classmates = queries.aliases_and_names(session, person)
+            asked = own_alias(typed, person.name, others, classmates)
+    except AliasRefused as refused:
+        offers = free_aliases(session, ALIASES_OFFERED)
+        return render_template("alias.html", offers=offers, own_problem=str(refused), typed=typed[:80])
+    with web.writing() as writing:
+        writing.get_one(Person, person.id).alias_asked = asked
+    flash("Your teacher looks at it first." if asked else "You ask for no other alias now.")
+    return redirect(url_for("people.alias"), 303)
+
+
 def _take(chosen: str) -> bool:
     try:
         with web.writing() as session:
-            session.get_one(Person, web.person().id).alias = chosen
+            found = session.get_one(Person, web.person().id)
+            found.alias, found.alias_asked = chosen, None
     except IntegrityError:
         return False
     return True
@@ -87,12 +125,31 @@ def _sign_in_page(template: str) -> Response:
 def _answer(template: str, outcome: Welcome | Wrong, **typed: str) -> Response:
     if isinstance(outcome, Welcome):
         guards.begin(outcome)
-        return redirect(url_for("people.home"))
+        response = redirect(url_for("people.home"))
+        _know(response, outcome.person_id)
+        return response
     page = render_template(template, problem=_said(outcome), **typed)
     response = Response(page, 429 if outcome.wait_s else 403, content_type="text/html; charset=utf-8")
     if outcome.wait_s:
         response.headers["Retry-After"] = str(outcome.wait_s)
     return response
+
+
+def _browser() -> str:
+    """The hash by which this browser is known, if it is."""
+    return browsers.hashed(browsers.token_in(request.cookies.get(browsers.COOKIE), _key()))
+
+
+def _know(response: Response, person_id: int) -> None:
+    """From now on this person's wrong tries count by themselves in this browser."""
+    token = browsers.token_in(request.cookies.get(browsers.COOKIE), _key()) or browsers.new_token()
+    with web.writing() as session:
+        browsers.remember(session, token, person_id)
+    browsers.mark(response, token, _key(), secure=bool(current_app.config["SESSION_COOKIE_SECURE"]))
+
+
+def _key() -> str:
+    return str(current_app.config["SECRET_KEY"])
 
 
 def _said(wrong: Wrong) -> str:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
+from service.people import browsers
 from service.people.aliases import free_aliases
 from service.people.enrol import CannotEnrol, SignIn
 from service.people.lists.plan import Known, Plan
@@ -97,6 +98,7 @@ def new_cards(session: Session, students: Sequence[Person], words: Sequence[Word
     for person, own in zip(students, words, strict=True):
         person.handle, person.secret_hash, person.session_key = own.handle, own.secret_hash, new_key()
         person.failed_tries, person.locked_until = 0, None
+        browsers.forget(session, person.id)
     session.flush()
     return [
         SignIn(person.name, person.school_class.code if person.school_class else "", own.phrase)

@@ -15,13 +15,14 @@ from datetime import timedelta
 from sqlalchemy import Select, select
 from sqlalchemy.orm import Session
 
+from service.people import browsers
 from service.people.passwords import fits, new_key, phrase_words
 from service.records.models import STUDENT, Notice, Person, SchoolClass, now
 
 FREE_TRIES = 3
 LONGEST_WAIT_S = 300
 ALARM_AFTER = 10
-"""Wrong tries in a row after which the class's teacher is told."""
+"""Wrong tries in a row after which the class's teacher is told, or of staff the coordinator."""
 
 ALARM_AGAIN = 50
 """So many wrong tries later the teacher is told again: somebody goes on guessing."""
@@ -60,8 +61,8 @@ def wait_after(wrong_tries: int) -> int:
     return 0 if wrong_tries < FREE_TRIES else min(2 ** min(wrong_tries - FREE_TRIES + 2, 10), LONGEST_WAIT_S)
 
 
-def student_sign_in(writing: Writing, class_code: str, phrase: str) -> Welcome | Wrong:
-    """One try with a class code and a passphrase."""
+def student_sign_in(writing: Writing, class_code: str, phrase: str, browser: str = "") -> Welcome | Wrong:
+    """One try with a class code and a passphrase, in a browser that may be known by the hash of its token."""
     words = phrase_words(phrase)
     account = (
         select(Person)
@@ -69,13 +70,13 @@ def student_sign_in(writing: Writing, class_code: str, phrase: str) -> Welcome |
         .where(Person.role == STUDENT, Person.left_at.is_(None), SchoolClass.code == plain_code(class_code))
         .where(Person.handle == (words[0] if words else ""))
     )
-    return _sign_in(writing, account, "-".join(words))
+    return _sign_in(writing, account, "-".join(words), browser)
 
 
-def staff_sign_in(writing: Writing, name: str, password: str) -> Welcome | Wrong:
-    """One try with a staff name and a password."""
+def staff_sign_in(writing: Writing, name: str, password: str, browser: str = "") -> Welcome | Wrong:
+    """One try with a staff name and a password, in a browser that may be known by the hash of its token."""
     account = select(Person).where(Person.role != STUDENT, Person.sign_in_name == plain_name(name))
-    return _sign_in(writing, account, password)
+    return _sign_in(writing, account, password, browser)
 
 
 def plain_code(text: str) -> str:
@@ -88,38 +89,43 @@ def plain_name(text: str) -> str:
     return " ".join(text.split()).casefold()[:80]
 
 
-def _sign_in(writing: Writing, find: Select[Person], secret: str) -> Welcome | Wrong:
+def _sign_in(writing: Writing, find: Select[Person], secret: str, browser: str) -> Welcome | Wrong:
     with writing() as session:
-        account = _count_try(session, find)
+        account = _count_try(session, find, browser)
     if isinstance(account, Wrong):
         return account
     if not fits(account.secret_hash if account else None, secret) or account is None:
         return Wrong(account.wait_s if account else 0)
     with writing() as session:
         person = session.get_one(Person, account.person_id)
-        person.failed_tries = 0
-        person.locked_until = None
+        counted = browsers.known(session, browser, person.id) or person
+        counted.failed_tries = 0
+        counted.locked_until = None
         person.session_key = person.session_key or new_key()
         return Welcome(person.id, person.session_key)
 
 
-def _count_try(session: Session, find: Select[Person]) -> _Account | Wrong | None:
+def _count_try(session: Session, find: Select[Person], browser: str) -> _Account | Wrong | None:
     person = session.scalar(find.with_for_update(of=Person))
     if person is None:
         return None
-    if person.locked_until is not None and person.locked_until > now():
-        left = (person.locked_until - now()).total_seconds()
+    # In a browser where this person has signed in before, tries count by themselves.
+    counted = browsers.known(session, browser, person.id) or person
+    if counted.locked_until is not None and counted.locked_until > now():
+        left = (counted.locked_until - now()).total_seconds()
         return Wrong(int(left) + 1, looked=False)
-    person.failed_tries += 1
-    wait_s = wait_after(person.failed_tries)
-    person.locked_until = now() + timedelta(seconds=wait_s) if wait_s else None
-    if (person.failed_tries - ALARM_AFTER) % ALARM_AGAIN == 0 and person.class_id is not None:
-        session.add(Notice(class_id=person.class_id, person_id=person.id, text=_alarm(person)))
+    counted.failed_tries += 1
+    wait_s = wait_after(counted.failed_tries)
+    counted.locked_until = now() + timedelta(seconds=wait_s) if wait_s else None
+    if (counted.failed_tries - ALARM_AFTER) % ALARM_AGAIN == 0:
+        session.add(Notice(class_id=person.class_id, person_id=person.id, text=_alarm(person, counted.failed_tries)))
     return _Account(person.id, person.secret_hash, wait_s)
 
 
-def _alarm(person: Person) -> str:
+def _alarm(person: Person, tries: int) -> str:
+    """For the teachers of a student; for the coordinators where it is about one of the staff."""
+    what = "passphrase" if person.role == STUDENT else "password"
     return (
-        f"{person.failed_tries} wrong passphrases in a row were tried for {person.name[:100]}. "
-        "If it was not a slip, give them a new passphrase."
+        f"{tries} wrong {what}s in a row were tried for {person.name[:100]}. "
+        f"If it was not a slip, give them a new {what}."
     )

@@ -62,6 +62,28 @@ def school_class(session: Session, person: Person, class_id: int) -> SchoolClass
     )
 
 
+def aliases_and_names(session: Session, student: Person) -> tuple[list[str], list[str]]:
+    """Aliases that others have or ask for, and the names of the others of the class: none of them is free."""
+    rows = session.execute(
+        select(Person.alias, Person.alias_asked, Person.class_id, Person.name).where(
+            Person.role == STUDENT, Person.id != student.id
+        )
+    ).all()
+    taken = [one for alias, asked, _, _ in rows for one in (alias, asked) if one]
+    return taken, [name for _, _, class_id, name in rows if class_id == student.class_id]
+
+
+def asked_aliases(session: Session, person: Person) -> dict[int, int]:
+    """How many students of each class wait for somebody to look at their alias."""
+    waits = and_(Person.role == STUDENT, Person.alias_asked.is_not(None), Person.left_at.is_(None))
+    rows = session.execute(
+        select(Person.class_id, func.count())
+        .where(waits, in_reach(person, Person.class_id.expression))
+        .group_by(Person.class_id)
+    )
+    return {class_id: count for class_id, count in rows if class_id is not None}
+
+
 def student(session: Session, person: Person, student_id: int) -> Person | None:
     """A student of such a class."""
     return session.scalar(
@@ -158,15 +180,25 @@ def notice(session: Session, person: Person, notice_id: int) -> Notice | None:
 
 
 def open_notices(session: Session, person: Person) -> Sequence[tuple[Notice, str]]:
-    """Notices not yet settled, oldest first, each with the name of its class."""
+    """Notices not yet settled, oldest first, each with the name of its class; 'Staff' where it has none."""
     rows = session.execute(
         select(Notice, SchoolClass.name)
-        .join(SchoolClass, Notice.class_id == SchoolClass.id)
+        .outerjoin(SchoolClass, Notice.class_id == SchoolClass.id)
         .where(Notice.settled.is_(False), in_reach(person, Notice.class_id.expression))
         .order_by(Notice.id)
         .limit(100)
     )
-    return [(row[0], row[1]) for row in rows]
+    return [(row[0], row[1] or "Staff") for row in rows]
+
+
+def noticed(session: Session, assignment_id: int) -> set[int]:
+    """The attempts at an assignment that an open notice is about."""
+    rows = session.scalars(
+        select(Notice.submission_id)
+        .join(Submission, Submission.id == Notice.submission_id)
+        .where(Notice.settled.is_(False), Submission.assignment_id == assignment_id)
+    )
+    return {number for number in rows if number is not None}
 
 
 def has_sheet(session: Session, submission_id: int) -> bool:

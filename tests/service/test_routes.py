@@ -39,7 +39,11 @@ STAFF = {TEACHER, OTHER_TEACHER, COORDINATOR}
 MAY_OPEN = {
     "people.home": set(EVERYBODY),
     "people.sign_out": set(EVERYBODY),
+    "people.account": set(EVERYBODY),
+    "people.sign_out_everywhere": set(EVERYBODY),
     "people.alias": STUDENTS,
+    "class_desk.alias": STAFF_OF_CLASS,
+    "class_desk.archive": STAFF_OF_CLASS,
     "classes.desk": STUDENTS,
     "classes.assignment": STUDENTS_OF_CLASS,
     "classes.attempt": STUDENTS_OF_CLASS,

@@ -108,6 +108,8 @@ def test_a_copy_asks_the_same_and_has_no_dates(site: Site) -> None:
     coordinator = site.signed_in("Cora Vale")
     with site.records.write() as session:
         session.get_one(Assignment, site.assignment).due = datetime(2026, 3, 1)
+    offered = coordinator.get(f"/staff/assignments/{site.assignment}/copy").text
+    assert "Class <bdi>Herons</bdi>" in offered
     copy = coordinator.get(f"/staff/assignments/{site.assignment}/copy?class=2", follow_redirects=True).text
     assert "Set work for class <bdi>Herons</bdi>" in copy
     assert 'id="due" name="due" type="datetime-local" value=""' in copy

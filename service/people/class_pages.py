@@ -1,0 +1,62 @@
+"""Pages of a class that are not about work: aliases that students ask for, and putting a class away."""
+
+from __future__ import annotations
+
+from flask import Blueprint, abort, flash, redirect, request, url_for
+from sqlalchemy.exc import IntegrityError
+from werkzeug.wrappers import Response as Redirect
+
+from service import web
+from service.people.aliases import free_aliases
+from service.people.guards import staff_only
+from service.records import queries
+from service.records.acts import note
+from service.records.models import Person, SchoolClass, now
+
+pages = Blueprint("class_desk", __name__)
+
+
+@pages.post("/staff/students/<int:student_id>/alias")
+@staff_only
+def alias(student_id: int) -> Redirect:
+    """Let a student have the alias that was asked for, refuse it, or give a drawn one in place of any."""
+    found = queries.student(web.reading(), web.person(), student_id) or abort(404)
+    do, shown = request.form.get("do", ""), request.form.get("alias", "")
+    try:
+        with web.writing() as session:
+            said = _settle(session.get_one(Person, found.id), do, shown, free_aliases(session, 1)[0])
+            if do in ("refuse", "another") and said:
+                note(session, web.person().id, "alias refused", "person", found.id)
+    except IntegrityError:
+        said = "Somebody else took that alias meanwhile. The student has to ask for another one."
+    flash(said or "Nothing was changed.")
+    return redirect(url_for("teaching.class_list", class_id=found.class_id), 303)
+
+
+@pages.post("/staff/classes/<int:class_id>/archive")
+@staff_only
+def archive(class_id: int) -> Redirect:
+    """Put a class away, or take it back onto the desk."""
+    found = queries.school_class(web.reading(), web.person(), class_id) or abort(404)
+    away = request.form.get("do") != "back"
+    with web.writing() as session:
+        session.get_one(SchoolClass, found.id).archived_at = now() if away else None
+        what = "class put away" if away else "class opened again"
+        note(session, web.person().id, what, "class", found.id, found.code)
+    flash(f"{found.name} is put away. All its work is kept." if away else f"{found.name} is on your desk again.")
+    there = url_for("teaching.staff_desk") if away else url_for("teaching.class_list", class_id=found.id)
+    return redirect(there, 303)
+
+
+def _settle(student: Person, do: str, shown: str, drawn: str) -> str:
+    """What was done; an alias that is not the one that was shown is left alone."""
+    if do == "another":
+        student.alias, student.alias_asked = drawn, None
+        return f"The student is called {drawn} on boards now."
+    if student.alias_asked is None or student.alias_asked != shown:
+        return ""
+    student.alias_asked = None
+    if do != "allow":
+        return "Refused. The student keeps the alias of before."
+    student.alias = shown
+    return f"The student is called {shown} on boards now."
