@@ -19,10 +19,11 @@ AT_ONCE = 100
 
 KINDS: Mapping[str, tuple[str, ...]] = {
     "marks": (),
+    "work handed in": ("handed in for a pupil",),
     "release": ("when marks are given",),
     "sign-ins": ("new sign-in", "new cards for a class"),
-    "class lists": ("class list brought in", "with the leavers", "back from the leavers"),
-    "staff and classes": ("staff added", "classes taught", "class made"),
+    "class lists": ("class list brought in", "with the leavers", "back from the leavers", "alias refused"),
+    "staff and classes": ("staff added", "classes taught", "class made", "class put away", "class opened again"),
     "deletion and data": (
         "pupil deleted",
         "class deleted",
