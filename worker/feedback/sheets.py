@@ -11,7 +11,7 @@ from rubric.messages.orders import PrintOrder, SheetHead
 from rubric.messages.outcomes import Marked, Printed
 from worker.feedback import room, view
 from worker.feedback.telling import told
-from worker.feedback.typesetter import set_pdf, templates
+from worker.feedback.typesetter import set_illustrated, templates
 
 _PAPERS = ("A4", "Letter")
 
@@ -24,7 +24,7 @@ def print_sheet(order: PrintOrder) -> Printed:
 
 def sheet_pdf(head: SheetHead, brief: Brief, outcome: Marked) -> bytes:
     """The feedback sheet as a PDF."""
-    return set_pdf(_page(head, brief, outcome, style=""), _style(_paper(head)))
+    return set_illustrated(_page(head, brief, outcome, style=""), _style(_paper(head)))
 
 
 def sheet_html(head: SheetHead, brief: Brief, outcome: Marked) -> str:

@@ -7,6 +7,7 @@ same bytes.
 from __future__ import annotations
 
 import gc
+import re
 from collections.abc import Iterator
 from contextlib import contextmanager
 from functools import cache
@@ -15,13 +16,17 @@ from typing import Any, cast
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from weasyprint import CSS, HTML
 from weasyprint.text.fonts import FontConfiguration
-from weasyprint.urls import URLFetcher
+from weasyprint.urls import URLFetcher, URLFetcherResponse
 
 from rubric.wording import figure, points
 from worker.feedback.text import prose, with_units
 
 _SELDOM = 50_000
 """Objects between two rounds of the garbage collector while a page is set; most jitter is its work."""
+
+
+_DRAWING = "drawing:"
+_SVG = re.compile(r"<svg [^>]*><title>([^<]*)</title>.*?</svg>", re.DOTALL)
 
 
 class NothingFetched(URLFetcher):
@@ -31,10 +36,43 @@ class NothingFetched(URLFetcher):
         raise ValueError("a sheet fetches nothing")
 
 
+class Drawings(NothingFetched):
+    """Hands out the drawings that were taken out of a page, by their number, and refuses all else."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.kept: list[str] = []
+
+    def take(self, found: re.Match[str]) -> str:
+        """Keep an SVG; what stands in its place."""
+        self.kept.append(found[0])
+        return f'<img src="{_DRAWING}{len(self.kept) - 1}" alt="{found[1]}">'
+
+    def fetch(self, url: str, headers: Any = None) -> Any:
+        number = url.removeprefix(_DRAWING)
+        if number != url and number.isdecimal() and int(number) < len(self.kept):
+            return URLFetcherResponse(url, self.kept[int(number)].encode(), {"Content-Type": "image/svg+xml"})
+        return super().fetch(url, headers)
+
+
 def set_pdf(html: str, style: str) -> bytes:
     """The PDF of a page in this style; equal style sheets are read once."""
+    return _set(html, style, NothingFetched())
+
+
+def set_illustrated(html: str, style: str) -> bytes:
+    """The same for a page whose drawings each begin with a title and have the class of their box alone for a style.
+
+    They are set as images: the parser of HTML and the style sheet would else go through each of their lines,
+    which takes a seventh of the time.
+    """
+    drawings = Drawings()
+    return _set(_SVG.sub(drawings.take, html), style, drawings)
+
+
+def _set(html: str, style: str, fetcher: NothingFetched) -> bytes:
     with _fewer_collections():
-        page = HTML(string=html, url_fetcher=NothingFetched())
+        page = HTML(string=html, url_fetcher=fetcher)
         pdf = page.write_pdf(stylesheets=[css(style)], font_config=fonts(), pdf_variant="pdf/ua-1", pdf_tags=True)
     return cast(bytes, pdf)
 
