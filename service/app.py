@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import timedelta
 
-from flask import Flask, Response
+from flask import Flask, Response, request
 from flask_wtf import CSRFProtect
 from sqlalchemy import text
 from werkzeug.middleware.proxy_fix import ProxyFix
@@ -140,5 +140,7 @@ def _guard_response(response: Response) -> Response:
     response.headers["Referrer-Policy"] = "no-referrer"
     response.headers["Cross-Origin-Opener-Policy"] = "same-origin"
     # What one person saw must not come back to the next one at the same computer.
-    response.headers.setdefault("Cache-Control", "no-store")
+    # A file that is sent says 'no-cache' by itself, with which a browser may still keep it.
+    if request.endpoint != "static" and not response.cache_control.public:
+        response.headers["Cache-Control"] = "no-store"
     return response

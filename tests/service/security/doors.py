@@ -1,0 +1,42 @@
+"""Every route that changes something, with somebody who may use it, and an address that exists."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from flask.testing import FlaskClient
+from sqlalchemy import func, select
+from werkzeug.routing import Rule
+
+from service.records.models import Base
+from tests.service.site import Site
+from tests.service.test_routes import MAY_OPEN
+
+LARGEST_ROOM = 8_000_000
+"""Bytes that the roomiest route takes."""
+
+
+def changing(site: Site) -> Iterator[tuple[Rule, str, str]]:
+    """Rule, address and the name of somebody who may post there ('' for the sign-in)."""
+    bound = site.app.url_map.bind("localhost")
+    for rule in site.app.url_map.iter_rules():
+        for verb in sorted((rule.methods or set()) - {"GET", "HEAD", "OPTIONS"}):
+            values = {name: _value(site, name) for name in rule.arguments}
+            may = sorted(MAY_OPEN.get(rule.endpoint, {""}))
+            yield rule, str(bound.build(rule.endpoint, values, method=verb)), may[0]
+
+
+def _value(site: Site, name: str) -> object:
+    people = {"student_id": site.ids["Ada Fern"], "person_id": site.ids["Tess Birch"]}
+    return {"assignment_id": site.assignment, "name": "brief.yaml", "year": 2026, **people}.get(name, 1)
+
+
+def browsers(site: Site) -> dict[str, FlaskClient]:
+    """A browser for everybody, signed in; under '' one that is not."""
+    return {"": site.visitor()} | {name: site.signed_in(name) for name in site.secrets}
+
+
+def counts(site: Site) -> dict[str, int]:
+    """Rows by table."""
+    with site.records.read() as session:
+        return {t.name: session.scalar(select(func.count()).select_from(t)) or 0 for t in Base.metadata.sorted_tables}

@@ -1,0 +1,49 @@
+"""Nothing is changed by a form that another site made."""
+
+from __future__ import annotations
+
+from tests.service.security.doors import browsers, changing, counts
+from tests.service.site import Site, token
+
+
+def test_every_change_needs_the_token_of_the_session(site: Site) -> None:
+    site.hand_in(site.signed_in("Ada Fern"))
+    site.work()
+    people, before, walked = browsers(site), counts(site), 0
+    foreign = token(people["Ben Holt"])
+    for rule, address, name in changing(site):
+        for data in ({}, {"csrf_token": ""}, {"csrf_token": "made-up"}, {"csrf_token": foreign}):
+            if name == "Ben Holt" and data.get("csrf_token") == foreign:
+                continue
+            answer = people[name].post(address, data=data)
+            assert answer.status_code == 400, (rule, data, answer.status_code)
+            walked += 1
+    assert counts(site) == before
+    assert walked > 60
+
+
+def test_no_route_changes_anything_by_another_verb(site: Site) -> None:
+    for rule in site.app.url_map.iter_rules():
+        assert (rule.methods or set()) <= {"GET", "HEAD", "OPTIONS", "POST"}, rule
+
+
+def test_a_question_changes_no_row(site: Site) -> None:
+    """No GET writes: another site could have a browser ask for it."""
+    from tests.service.test_routes import address
+
+    site.hand_in(site.signed_in("Ada Fern"))
+    site.work()
+    people, before = browsers(site), counts(site)
+    for rule in site.app.url_map.iter_rules():
+        if "GET" in (rule.methods or ()) and rule.endpoint != "static":
+            where = address(site, rule, 1, 1) if set(rule.arguments) <= KNOWN else "/nothing"
+            for client in people.values():
+                client.get(where)
+    after = counts(site)
+    assert {name: after[name] for name in after if after[name] != before[name]} == {}
+
+
+KNOWN = {
+    "assignment_id", "submission_id", "contest_id", "class_id", "student_id", "person_id", "notice_id", "marking_id",
+    "version_id", "trial_id", "name", "year",
+}  # fmt: skip

@@ -1,0 +1,104 @@
+"""Guessing passphrases for a day: how many guesses get through, and the odds of one being right.
+
+The odds are printed: ``pytest -s tests/service/security/test_guessing.py``.
+"""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta
+
+import pytest
+
+from service.people import sign_in
+from service.people.passwords import WORDS_IN_PHRASE, WORDS_IN_STAFF_PASSWORD, new_phrase
+from service.people.sign_in import Wrong, staff_sign_in, student_sign_in
+from service.records.models import Notice, Person
+from service.words import PASSPHRASE_WORDS
+from tests.service.site import Site
+
+DAY = timedelta(days=1)
+MORNING = datetime(2027, 3, 1, 8)
+
+WORDS = len(PASSPHRASE_WORDS)
+REST = (WORDS - 1) * (WORDS - 2)
+"""Second and third word, where the first one is known."""
+
+
+class Clock:
+    """Stands still until it is moved."""
+
+    def __init__(self, monkeypatch: pytest.MonkeyPatch) -> None:
+        self.moment = MORNING
+        monkeypatch.setattr(sign_in, "now", lambda: self.moment)
+        monkeypatch.setattr(sign_in, "fits", lambda *_: False)
+
+
+def guess_for(site: Site, clock: Clock, code: str, handle: str, until: datetime) -> int:
+    """Guess as fast as the waits allow; how many guesses were looked at."""
+    looked = 0
+    while clock.moment < until:
+        answer = student_sign_in(site.records.write, code, f"{handle} no way")
+        assert isinstance(answer, Wrong)
+        looked += answer.looked
+        clock.moment += timedelta(seconds=answer.wait_s)
+    return looked
+
+
+def test_a_day_of_guessing_at_one_account_and_at_a_class(site: Site, monkeypatch: pytest.MonkeyPatch) -> None:
+    clock, handle = Clock(monkeypatch), site.secrets["Ada Fern"].secret.split("-")[0]
+    first = guess_for(site, clock, "8B", handle, MORNING + DAY)
+    later = guess_for(site, clock, "8B", handle, MORNING + 2 * DAY)
+    # The attacker is given the first word; he finds it out by trying all 512, since unknown ones never wait.
+    account, school_class = first / REST, 1 - (1 - first / REST) ** 30
+    print(f"\nguesses a day at one account: {first} on the first, {later} on each later day, of {REST}")
+    print(f"odds a day: one account 1 in {1 / account:.0f}; some account of a class of 30: {100 * school_class:.2f} %")
+    assert first < 60
+    assert later < 30
+    assert account < 1 / 4000
+    assert school_class < 0.01
+
+
+def test_the_teacher_is_told_on_the_first_day(site: Site, monkeypatch: pytest.MonkeyPatch) -> None:
+    clock, handle = Clock(monkeypatch), site.secrets["Ada Fern"].secret.split("-")[0]
+    guess_for(site, clock, "8B", handle, MORNING + timedelta(hours=1))
+    with site.records.read() as session:
+        (notice,) = session.query(Notice).all()
+    assert notice.person_id == site.ids["Ada Fern"]
+
+
+def test_tries_at_accounts_that_are_not_there_hold_up_nobody_and_tell_no_teacher(site: Site) -> None:
+    taken = {one.secret.split("-")[0] for one in site.secrets.values()}
+    for _ in range(40):
+        answer = student_sign_in(site.records.write, "8B", new_phrase(taken))
+        assert answer == Wrong(0)
+    site.signed_in("Ada Fern")
+    with site.records.read() as session:
+        assert session.query(Notice).count() == 0
+
+
+def test_a_day_of_guessing_at_the_staff(site: Site, monkeypatch: pytest.MonkeyPatch) -> None:
+    clock, looked = Clock(monkeypatch), 0
+    while clock.moment < MORNING + DAY:
+        answer = staff_sign_in(site.records.write, "Tess Birch", "no way at all")
+        assert isinstance(answer, Wrong)
+        looked += answer.looked
+        clock.moment += timedelta(seconds=answer.wait_s)
+    print(f"\nguesses a day at a teacher: {looked}, of {WORDS**WORDS_IN_STAFF_PASSWORD:.1e}")
+    assert looked / WORDS**WORDS_IN_STAFF_PASSWORD < 1e-11
+
+
+def test_two_guesses_in_the_same_instant_are_two(site: Site, monkeypatch: pytest.MonkeyPatch) -> None:
+    clock, handle = Clock(monkeypatch), site.secrets["Ada Fern"].secret.split("-")[0]
+    answers = [student_sign_in(site.records.write, "8B", f"{handle} a b") for _ in range(50)]
+    assert sum(answer.looked for answer in answers if isinstance(answer, Wrong)) == 3
+    assert clock.moment == MORNING
+    with site.records.read() as session:
+        assert session.get_one(Person, site.ids["Ada Fern"]).failed_tries == 3
+
+
+def test_a_passphrase_is_three_words_of_the_list_chosen_evenly() -> None:
+    assert WORDS == len(set(PASSPHRASE_WORDS)) == 512
+    phrases = [new_phrase(()).split("-") for _ in range(3000)]
+    assert all(len(set(words)) == WORDS_IN_PHRASE for words in phrases)
+    seen = {word for words in phrases for word in words}
+    assert len(seen) == WORDS
