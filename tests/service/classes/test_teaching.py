@@ -38,7 +38,7 @@ def test_the_class_table_shows_every_student_newest_state_and_best_mark(worked: 
     assert "1 of 2 have handed in. 1 attempt waits for your points, of those that count." in page
     assert "mistakes in the file" in page
     assert "90 of 100" in page
-    assert "nothing yet" in page
+    assert "not started" in page
 
 
 def test_names_stand_in_the_teachers_view_alone(worked: Site) -> None:
