@@ -30,6 +30,7 @@ from service.classes import (
     version_pages,
     writing,
 )
+from service.contest import desk_pages, entry_pages, file_pages, live_pages, station_pages
 from service.contest import pages as contest
 from service.help import pages as helping
 from service.help import words
@@ -70,6 +71,11 @@ BLUEPRINTS = (
     alike.pages,
     insight_desk.pages,
     contest.pages,
+    desk_pages.pages,
+    entry_pages.pages,
+    station_pages.pages,
+    live_pages.pages,
+    file_pages.pages,
     state.pages,
     helping.pages,
     words.pages,

@@ -56,7 +56,7 @@ class Both:
 
 def check(brief: str, rubric: str) -> Both:
     """Both texts, each with all of its problems."""
-    return Both(_checked(brief, read_brief), _checked(rubric, read_rubric))
+    return Both(checked(brief, read_brief), checked(rubric, read_rubric))
 
 
 def remarks(brief: Brief, rubric: Rubric) -> tuple[str, ...]:
@@ -72,7 +72,8 @@ def remarks(brief: Brief, rubric: Rubric) -> tuple[str, ...]:
     return tuple(said)
 
 
-def _checked(text: str, read: Callable[[bytes], T]) -> Checked[T]:
+def checked(text: str, read: Callable[[bytes], T]) -> Checked[T]:
+    """One text, with all of its problems."""
     plain = text.replace("\r\n", "\n")
     try:
         return Checked(plain, read(plain.encode()))

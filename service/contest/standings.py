@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import datetime
 
 from sqlalchemy import select
 from sqlalchemy.orm import Session
@@ -59,12 +60,16 @@ def standings(session: Session, contest_id: int) -> Standings:
 
 
 def bridges(
-    session: Session, contest_id: int, entries: Sequence[Entry], rows: dict[int, list[RawReading]]
+    session: Session,
+    contest_id: int,
+    entries: Sequence[Entry],
+    rows: dict[int, list[RawReading]],
+    until: datetime | None = None,
 ) -> list[Bridge]:
-    """The entries as the list sees them."""
+    """The entries as the list sees them, now or ``until`` an earlier moment."""
     rules = rules_by_id(session, contest_id)
     classes = {row.id: row.name for row in session.scalars(select(SchoolClass))}
-    out = disqualified(session, [entry.id for entry in entries])
+    out = disqualified(session, [entry.id for entry in entries], until)
     return [
         Bridge(
             number=entry.number,
@@ -82,11 +87,12 @@ def bridges(
     ]
 
 
-def disqualified(session: Session, entry_ids: Sequence[int]) -> dict[int, str]:
-    """Why, by entry, for those who are disqualified now."""
+def disqualified(session: Session, entry_ids: Sequence[int], until: datetime | None = None) -> dict[int, str]:
+    """Why, by entry, for those who are disqualified now, or were at an earlier moment."""
     last: dict[int, Ruling] = {}
     for ruling in session.scalars(select(Ruling).where(Ruling.entry_id.in_(entry_ids)).order_by(Ruling.id)):
-        last[ruling.entry_id] = ruling
+        if until is None or ruling.at <= until:
+            last[ruling.entry_id] = ruling
     return {entry_id: ruling.why for entry_id, ruling in last.items() if ruling.what == DISQUALIFIED}
 
 

@@ -25,9 +25,10 @@ class Card:
 
 def cards(sign_ins: list[SignIn], entrance: str) -> list[Card]:
     """A card for each sign-in; ``entrance`` is the address of the page where students sign in."""
-    return [Card(one, _code(f"{entrance}#{quote(one.class_code)}/{one.secret}")) for one in sign_ins]
+    return [Card(one, code(f"{entrance}#{quote(one.class_code)}/{one.secret}")) for one in sign_ins]
 
 
-def _code(text: str) -> Markup:
+def code(text: str) -> Markup:
+    """A text as a QR code, drawn as SVG."""
     drawn = segno.make(text, error="m", micro=False).svg_inline(scale=1, border=2, omitsize=True, svgclass="qr")
     return Markup(drawn)  # noqa: S704 - drawn here from squares alone

@@ -26,6 +26,7 @@ from service.records.models import COORDINATOR, STUDENT, TEACHER, Person, Sketch
 PUBLIC = frozenset(
     {"static", "health", "people.sign_in", "people.staff_entrance", "people.goodbye", "classes.truss_file_help"}
     | {"privacy.kept"}
+    | {"live.board", "live.now_part", "live.results"}
     | {"help.rubric", "help.brief", "help.measures", "help.schema", "words.glossary"}
 )
 """The pages that need no sign-in, by endpoint."""

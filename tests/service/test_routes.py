@@ -8,8 +8,12 @@ import pytest
 from werkzeug.routing import Rule
 
 from service.classes import plans
+from service.contest import rulebook
+from service.contest.complaints import protest
 from service.people.guards import PUBLIC
-from service.records.models import Notice, SecondMarking, Trial, Version, now
+from service.records.contest_models import Entry
+from service.records.models import Contest, Notice, Person, SecondMarking, Trial, Version, now
+from tests.service.contest.day import enter, read, stations, typed
 from tests.service.site import Site, token
 
 PUBLIC_PAGES = {
@@ -25,6 +29,9 @@ PUBLIC_PAGES = {
     "help.schema",
     "words.glossary",
     "privacy.kept",
+    "live.board",
+    "live.now_part",
+    "live.results",
 }
 
 OWN, CLASSMATE, STRANGER = "Ada Fern", "Ben Holt", "Cleo Marsh"
@@ -123,6 +130,35 @@ MAY_OPEN = {
     "writing.editor": STAFF_OF_CLASS,
     "writing.work": STAFF_OF_CLASS,
     "writing.check_typed": STAFF,
+    "contest_desk.desk": STAFF,
+    "contest_desk.rules": {COORDINATOR},
+    "contest_desk.write_rules": {COORDINATOR},
+    "contest_desk.freeze": {COORDINATOR},
+    "contest_desk.draw_order": {COORDINATOR},
+    "contest_desk.order": STAFF,
+    "contest_desk.bridge_labels": STAFF,
+    "contest_desk.official_list": STAFF,
+    "contest_desk.publish": {COORDINATOR},
+    "contest_desk.note_record": {COORDINATOR},
+    "contest_desk.confirm": STAFF,
+    "contest_desk.rule": {COORDINATOR},
+    "contest_desk.protest": STAFF_OF_CLASS,
+    "contest_desk.answer": {COORDINATOR},
+    "entering.entry": {OWN} | STAFF_OF_CLASS,
+    "entering.enter": {OWN} | STAFF_OF_CLASS,
+    "entering.withdraw": {OWN} | STAFF_OF_CLASS,
+    "stations.stations": STAFF,
+    "stations.open_station": STAFF,
+    "stations.station": STAFF,
+    "stations.call": STAFF,
+    "stations.read": STAFF,
+    "stations.last": STAFF,
+    "stations.undo": STAFF,
+    "stations.close": STAFF,
+    "stations.bridge": STAFF,
+    "contest_files.as_csv": STAFF,
+    "contest_files.everything": STAFF,
+    "contest_files.compared": STAFF,
 }
 """Of every page that needs a sign-in: who gets it.  The objects are those of Ada Fern, of class 8B."""
 
@@ -144,6 +180,11 @@ def address(site: Site, rule: Rule, submission: int, notice: int) -> str:
         "version_id": 1,
         "trial_id": 1,
         "year": 2026,
+        "entry_id": 1,
+        "station_id": 1,
+        "reading_id": 1,
+        "protest_id": 1,
+        "number": 1,
         "name": "brief.yaml",
     }
     wanted = {name: values[name] for name in rule.arguments}
@@ -175,7 +216,19 @@ def objects(site: Site) -> tuple[int, int]:
         kept = session.get_one(Version, 1)
         texts = {"brief": kept.brief, "rubric": kept.rubric, "brief_text": "", "rubric_text": ""}
         session.add(Trial(id=1, assignment_id=site.assignment, by_id=site.ids[TEACHER], **texts))
+    contest_day(site, submission)
     return submission, notice.id
+
+
+def contest_day(site: Site, submission: int) -> None:
+    """The submission entered in the contest, weighed, with a protest about it."""
+    with site.records.write() as session:
+        rulebook.save(session, session.get_one(Contest, site.contest), "title: T\nrig: {most: 400 N}\n", "", None)
+    enter(site, [submission])
+    read(site, stations(site)[0], typed(1, "60"))
+    with site.records.write() as session:
+        coordinator = session.get_one(Person, site.ids[COORDINATOR])
+        protest(session, coordinator, session.get_one(Entry, 1), "It was weighed wet.")
 
 
 def test_every_route_is_on_the_public_list_or_in_the_matrix(site: Site) -> None:

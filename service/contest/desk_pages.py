@@ -1,0 +1,218 @@
+"""The coordinator's desk of a contest: rules, entries, running order, labels, the list and its complaints."""
+
+from __future__ import annotations
+
+import secrets
+
+from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
+from werkzeug.wrappers import Response
+
+from rubric import library
+from rubric.contest.rules import read_rules
+from rubric.problems import Refused
+from service import web
+from service.classes.checking import Checked, checked
+from service.contest import complaints, entering, publishing, rulebook
+from service.contest.labels import labels
+from service.contest.reaching import contest_or_404, coordinator_only, done, entry_or_404, local_now
+from service.contest.standings import standings
+from service.people.guards import staff_only
+from service.records.contest_models import Entry, Protest
+from service.records.models import Contest
+
+pages = Blueprint("contest_desk", __name__)
+
+
+@pages.get("/staff/contests/<int:contest_id>")
+@staff_only
+def desk(contest_id: int) -> str:
+    """How the contest stands, and what can be done about it."""
+    contest, session = contest_or_404(contest_id), web.reading()
+    version = rulebook.newest(session, contest.id)
+    rules = rulebook.rules_of(version) if version else None
+    entries = entering.entered(session, contest.id)
+    return render_template(
+        "contest-desk.html",
+        contest=contest,
+        version=version,
+        rules=rules,
+        entries=sorted(entries, key=lambda entry: (entry.running or 0, entry.number)),
+        locked=rules is not None and entering.is_locked(session, rules, contest.id, local_now()),
+        ordered=any(entry.running for entry in entries),
+        published=publishing.publications(session, contest.id),
+        records=publishing.records(session)[:20],
+    )
+
+
+@pages.get("/staff/contests/<int:contest_id>/rules")
+@coordinator_only
+def rules(contest_id: int) -> str:
+    """The rules as they stand, or ready ones to start from."""
+    contest = contest_or_404(contest_id)
+    version = rulebook.newest(web.reading(), contest.id)
+    text = version.text if version else library.contest_text(library.contest_names()[0]).decode()
+    return _rules_page(contest, text)
+
+
+@pages.post("/staff/contests/<int:contest_id>/rules")
+@coordinator_only
+def write_rules(contest_id: int) -> str | Response | tuple[str, int]:
+    """Check what was typed, or save it as the next version."""
+    contest = contest_or_404(contest_id)
+    text = request.form.get("rules", "").replace("\r\n", "\n")
+    if request.form.get("do") != "save":
+        return _rules_page(contest, text, looked=True)
+    try:
+        with web.writing() as session:
+            kept = session.get_one(Contest, contest.id)
+            rulebook.save(session, kept, text, request.form.get("why", ""), web.person().id)
+    except Refused:
+        return _rules_page(contest, text), 422
+    except rulebook.Refusal as refused:
+        return _rules_page(contest, text, problem=str(refused)), 422
+    flash("The rules are saved.")
+    return redirect(url_for("contest_desk.desk", contest_id=contest.id), 303)
+
+
+@pages.post("/staff/contests/<int:contest_id>/freeze")
+@coordinator_only
+def freeze(contest_id: int) -> Response:
+    """Lock the entries."""
+    contest = contest_or_404(contest_id)
+    done(lambda session, _: entering.freeze(session, contest.id), "The entries are locked.")
+    return _back(contest)
+
+
+@pages.post("/staff/contests/<int:contest_id>/order")
+@coordinator_only
+def draw_order(contest_id: int) -> Response:
+    """Draw the running order anew."""
+    contest = contest_or_404(contest_id)
+    seed = secrets.randbelow(10_000)
+    said = f"The running order is drawn, with the number {seed}."
+    done(lambda session, _: entering.draw_order(session, contest.id, seed), said)
+    return _back(contest)
+
+
+@pages.get("/staff/contests/<int:contest_id>/order")
+@staff_only
+def order(contest_id: int) -> str:
+    """The running order to print."""
+    contest = contest_or_404(contest_id)
+    entries = [entry for entry in entering.entered(web.reading(), contest.id) if entry.running]
+    ordered = sorted(entries, key=lambda entry: entry.running or 0)
+    return render_template("contest-order.html", contest=contest, entries=ordered)
+
+
+@pages.get("/staff/contests/<int:contest_id>/labels")
+@staff_only
+def bridge_labels(contest_id: int) -> str:
+    """Labels to print and tie to the bridges."""
+    contest = contest_or_404(contest_id)
+    made = labels(entering.entered(web.reading(), contest.id), request.url_root)
+    return render_template("contest-labels.html", contest=contest, labels=made)
+
+
+@pages.get("/staff/contests/<int:contest_id>/list")
+@staff_only
+def official_list(contest_id: int) -> str:
+    """The list as it stands at this moment, with what waits to be looked at."""
+    contest, session = contest_or_404(contest_id), web.reading()
+    try:
+        found = standings(session, contest.id)
+    except rulebook.Refusal as refused:
+        return render_template("contest-list.html", contest=contest, found=None, problem=str(refused))
+    return render_template(
+        "contest-list.html",
+        contest=contest,
+        found=found,
+        protests=complaints.protests(session, [entry.id for entry in found.entries.values()]),
+        published=publishing.publications(session, contest.id),
+    )
+
+
+@pages.post("/staff/contests/<int:contest_id>/publish")
+@coordinator_only
+def publish(contest_id: int) -> Response:
+    """Make the list public, or correct it."""
+    contest = contest_or_404(contest_id)
+    notice = request.form.get("notice", "")
+    done(
+        lambda session, who: publishing.publish(session, who, session.get_one(Contest, contest.id), notice),
+        "The list is public now.",
+    )
+    return redirect(url_for("contest_desk.official_list", contest_id=contest.id), 303)
+
+
+@pages.post("/staff/contests/<int:contest_id>/records")
+@coordinator_only
+def note_record(contest_id: int) -> Response:
+    """Note a result of an earlier year."""
+    contest = contest_or_404(contest_id)
+    year, title, alias, efficiency = (request.form.get(name, "") for name in ("year", "title", "alias", "efficiency"))
+    done(lambda session, _: publishing.note_record(session, year, title, alias, efficiency), "The record is noted.")
+    return _back(contest)
+
+
+@pages.post("/staff/entries/<int:entry_id>/confirm")
+@staff_only
+def confirm(entry_id: int) -> Response:
+    """A second pair of eyes on the readings of a bridge, from whichever class it is."""
+    entry = web.reading().get(Entry, entry_id) or abort(404)
+    contest = contest_or_404(entry.contest_id)
+    done(
+        lambda session, who: complaints.confirm(session, who, session.get_one(Entry, entry.id)),
+        f"You confirmed number {entry.number}.",
+    )
+    return redirect(url_for("contest_desk.official_list", contest_id=contest.id) + f"#bridge-{entry.number}", 303)
+
+
+@pages.post("/staff/entries/<int:entry_id>/ruling")
+@coordinator_only
+def rule(entry_id: int) -> Response:
+    """Disqualify a bridge, or lift it."""
+    entry = entry_or_404(entry_id)
+    what, why = request.form.get("what", ""), request.form.get("why", "")
+    done(
+        lambda session, who: complaints.rule(session, who, session.get_one(Entry, entry.id), what, why),
+        f"Number {entry.number}: {what}.",
+    )
+    return redirect(url_for("contest_desk.official_list", contest_id=entry.contest_id), 303)
+
+
+@pages.post("/staff/entries/<int:entry_id>/protest")
+@staff_only
+def protest(entry_id: int) -> Response:
+    """Note a protest about a bridge."""
+    entry = entry_or_404(entry_id)
+    text = request.form.get("text", "")
+    done(
+        lambda session, who: complaints.protest(session, who, session.get_one(Entry, entry.id), text),
+        f"The protest about number {entry.number} is noted.",
+    )
+    return redirect(url_for("contest_desk.official_list", contest_id=entry.contest_id), 303)
+
+
+@pages.post("/staff/protests/<int:protest_id>")
+@coordinator_only
+def answer(protest_id: int) -> Response:
+    """Answer a protest."""
+    found = web.reading().get(Protest, protest_id) or abort(404)
+    text = request.form.get("answer", "")
+    done(
+        lambda session, who: complaints.answer(who, session.get_one(Protest, found.id), text),
+        "The answer is noted.",
+    )
+    return redirect(url_for("contest_desk.official_list", contest_id=found.entry.contest_id), 303)
+
+
+def _back(contest: Contest) -> Response:
+    return redirect(url_for("contest_desk.desk", contest_id=contest.id), 303)
+
+
+def _rules_page(contest: Contest, text: str, looked: bool = False, problem: str = "") -> str:
+    read: Checked[object] = checked(text, read_rules)
+    version = rulebook.newest(web.reading(), contest.id)
+    return render_template(
+        "contest-rules.html", contest=contest, read=read, looked=looked, problem=problem, version=version
+    )

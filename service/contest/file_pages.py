@@ -1,0 +1,139 @@
+"""What a contest gives out: the list as CSV, everything as JSON, and prediction beside measurement."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from flask import Blueprint, Response, abort, render_template
+from sqlalchemy import select
+from sqlalchemy.orm import Session
+
+from rubric.contest.factor import class_factor, proposals
+from rubric.contest.rules import ContestRules
+from rubric.drawing.agreement import Dot, agreement
+from rubric.tables import table_for_people
+from service import web
+from service.contest import complaints, entering, measuring, publishing, rulebook
+from service.contest.reaching import contest_or_404
+from service.contest.standings import Standings, broke, standings
+from service.people.guards import staff_only
+from service.records.contest_models import Entry, EntryChange, RawReading, RulesVersion, Ruling, Station
+from service.records.models import Contest
+from service.saying import file_word
+
+pages = Blueprint("contest_files", __name__)
+
+
+@pages.get("/staff/contests/<int:contest_id>/list.csv")
+@staff_only
+def as_csv(contest_id: int) -> Response:
+    """The list as it stands, for a spreadsheet; aliases alone."""
+    contest = contest_or_404(contest_id)
+    lines = publishing.lines_of(_standings(contest))
+    headings = list(lines[0]) if lines else ["number"]
+    table = table_for_people([headings, *([line[name] for name in headings] for line in lines)])
+    return _file(table, "text/csv; charset=utf-8", contest, "csv")
+
+
+@pages.get("/staff/contests/<int:contest_id>/contest.json")
+@staff_only
+def everything(contest_id: int) -> Response:
+    """Rules, entries, stations, every reading, rulings, protests and lists; aliases alone."""
+    contest = contest_or_404(contest_id)
+    text = json.dumps(_everything(web.reading(), contest), ensure_ascii=False, indent=1, default=str)
+    return _file(text.encode(), "application/json", contest, "json")
+
+
+@pages.get("/staff/contests/<int:contest_id>/compared")
+@staff_only
+def compared(contest_id: int) -> str:
+    """Prediction and measurement: the plot, the factor of all, and what the next brief might use; a lesson sheet."""
+    contest = contest_or_404(contest_id)
+    found = _standings(contest)
+    tested = [r for r in found.results if r.load_N is not None and r.bridge.predicted_N]
+    pairs = [(r.bridge.predicted_N or 0.0, r.load_N or 0.0) for r in tested]
+    factor = class_factor(pairs)
+    entries = [found.entries[r.bridge.number] for r in tested]
+    noted = [(entry, broke(entry, found.rows)) for entry in entries]
+    told = [(entry, what) for entry, what in noted if what]
+    hits = [entry for entry, what in told if what == entry.predicted.get("member") or _joint(entry, what)]
+    by_entry = {r.bridge.number: r for r in tested}
+    broken = [
+        (entry.predicted.get("mode", ""), by_entry[entry.number].bridge.predicted_N, by_entry[entry.number].load_N)
+        for entry in hits
+    ]
+    return render_template(
+        "contest-compared.html",
+        contest=contest,
+        drawing=agreement([Dot(r.bridge.number, p, m) for r, (p, m) in zip(tested, pairs, strict=True)], factor),
+        factor=factor,
+        tested=tested,
+        told=told,
+        hits=hits,
+        proposals=proposals([(mode, float(p or 0), float(m or 0)) for mode, p, m in broken]),
+        low=[r for r in tested if (r.of_prediction or 1.0) < 0.5],
+    )
+
+
+def _joint(entry: Entry, what: str) -> bool:
+    """Whether a joint was predicted to fail first and one did."""
+    return entry.predicted.get("mode") == "joint" and what == "a glued joint"
+
+
+def _standings(contest: Contest) -> Standings:
+    try:
+        return standings(web.reading(), contest.id)
+    except rulebook.Refusal:
+        abort(404)
+
+
+def _everything(session: Session, contest: Contest) -> dict[str, Any]:
+    entries = list(session.scalars(select(Entry).where(Entry.contest_id == contest.id).order_by(Entry.number)))
+    numbers = {entry.id: entry.number for entry in entries}
+    ids = list(numbers)
+    rules = measuring.rules_by_id(session, contest.id)
+    versions = session.scalars(select(RulesVersion).where(RulesVersion.contest_id == contest.id))
+    stations = session.scalars(select(Station).where(Station.contest_id == contest.id))
+    changes = session.scalars(select(EntryChange).where(EntryChange.entry_id.in_(ids)).order_by(EntryChange.id))
+    rulings = session.scalars(select(Ruling).where(Ruling.entry_id.in_(ids)).order_by(Ruling.id))
+    return {
+        "contest": contest.title,
+        "rules": [_plain(one, "number", "rules", "why", "made_at") for one in versions],
+        "entries": [_entry(one) for one in entries],
+        "late changes": [_about(one, numbers, "at", "what", "before", "after", "why") for one in changes],
+        "stations": [_plain(one, "id", "kind", "name", "opened_at", "confirmed", "closed_at") for one in stations],
+        "readings": [
+            _reading(row, numbers, rules) for rows in measuring.readings_of(session, ids).values() for row in rows
+        ],
+        "rulings": [_about(one, numbers, "at", "what", "why") for one in rulings],
+        "protests": [
+            _about(one, numbers, "at", "text", "answer", "answered_at") for one in complaints.protests(session, ids)
+        ],
+        "lists": [
+            _plain(one, "number", "at", "notice", "lines") for one in publishing.publications(session, contest.id)
+        ],
+    }
+
+
+def _entry(one: Entry) -> dict[str, Any]:
+    kept = _plain(one, "number", "division", "running", "named_at", "frozen_at", "withdrawn_at", "predicted")
+    return {"alias": one.student.alias, "attempt": entering.attempt_said(one.submission), **kept}
+
+
+def _reading(row: RawReading, numbers: dict[int, int], rules: dict[int, ContestRules]) -> dict[str, Any]:
+    names = ("id", "kind", "values", "flagged", "undoes_id", "why", "taken_at", "at", "station_id")
+    return {**_about(row, numbers, *names), "means": measuring.meant(row, rules[row.rules_id]).value}
+
+
+def _about(row: Any, numbers: dict[int, int], *names: str) -> dict[str, Any]:
+    return {"bridge": numbers[row.entry_id], **_plain(row, *names)}
+
+
+def _plain(row: object, *names: str) -> dict[str, Any]:
+    return {name.replace("_", " "): getattr(row, name) for name in names}
+
+
+def _file(data: bytes, kind: str, contest: Contest, ending: str) -> Response:
+    name = f"contest-{file_word(contest.title, str(contest.id))}.{ending}"
+    return Response(data, content_type=kind, headers={"Content-Disposition": f'attachment; filename="{name}"'})
