@@ -18,7 +18,7 @@ from service.settings import Settings
 
 
 def command(arguments: list[str]) -> int:
-    """Compute every figure of the lists a contest has published again, from raw readings, and compare."""
+    """Compute the published figures of a contest again from raw readings."""
     parser = argparse.ArgumentParser("kingpost recompute", description=command.__doc__)
     parser.add_argument("contest", help="its title")
     parser.add_argument("--number", type=int, help="show how the figures of this bridge come about")
