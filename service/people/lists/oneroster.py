@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import csv
 import zipfile
+import zlib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from io import BytesIO, StringIO
@@ -79,7 +80,7 @@ def _tables(data: bytes) -> dict[str, Sequence[Line]]:
             if missing:
                 raise ListRefused(f"The zip has no {listed(missing)} at its top. Export the class lists again.")
             return {name: _rows(packed, name) for name in NEEDED}
-    except (zipfile.BadZipFile, NotImplementedError, RuntimeError, OSError, EOFError):
+    except (zipfile.BadZipFile, zlib.error, NotImplementedError, RuntimeError, OSError, EOFError, ValueError):
         raise ListRefused("This zip cannot be read. Export the class lists again.") from None
 
 
