@@ -12,4 +12,8 @@
 ``insight``    what a class's work shows               ``questions``   worth a lesson, ``insight_desk`` their page
 ``comparing``  two attempts of one student      ``comparing_page``  its page
 ``mark_book``  marks as a table                            ``sheets``      all sheets in one archive
+``set_pages``  setting work, dates, extensions             ``dates``       what a teacher types, on the school's clock
+``rescheduling`` dates changed later                       ``calendar_pages`` due dates for a calendar
+``for_students`` staff hand in; all about one student      ``bundle``      a zip of files named after students
+``handing_on`` marks in other forms                        ``oneroster_results`` one of them
 """

@@ -19,7 +19,7 @@ from service.classes.sketches import sketch_of
 from service.classes.starting import example
 from service.contest.board import own_standing
 from service.help.words import linked
-from service.records import queries
+from service.records import at_the_desk, queries
 from service.records.models import Assignment, Sketch, now
 from service.records.queries import AttemptLine
 
@@ -49,7 +49,7 @@ def assignment_page(found: Assignment, problem: Problem | None = None, *, as_tea
     session, person = web.reading(), web.person()
     rubric, moment, brief = rubric_of(found.newest), now(), brief_of(found.newest)
     attempts = [] if as_teacher else queries.attempts(session, person, found.id)
-    extension = queries.extensions(session, found.id).get(person.id)
+    extension = at_the_desk.extensions(session, found.id).get(person.id)
     due = extension.due if extension else found.due
     left = attempts_left(rubric.attempts, attempts, moment)
     start, sketch = example(brief), sketch_of(session, person.id, found.id)

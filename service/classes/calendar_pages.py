@@ -9,7 +9,7 @@ from flask import Blueprint, Response, current_app
 
 from service import web
 from service.calendar_file import Event, calendar
-from service.records import queries
+from service.records import at_the_desk, queries
 from service.records.models import STUDENT, Assignment, now
 
 pages = Blueprint("calendar", __name__)
@@ -20,7 +20,7 @@ def due_dates() -> Response:
     """A student's own due dates, or those of all classes that a teacher has on the desk."""
     session, person = web.reading(), web.person()
     student = person.role == STUDENT
-    own = queries.own_due(session, person) if student else {}
+    own = at_the_desk.own_due(session, person) if student else {}
     classes = [one for one in queries.classes_of(session, person) if one.archived_at is None]
     found = [assignment for one in classes for assignment in one.assignments]
     events = [

@@ -10,7 +10,7 @@ from service.classes import examples
 from service.classes.assignment_page import Problem, assignment_or_404, assignment_page, given
 from service.classes.handing_in import NotOpen, NotTaken, TooLarge, TooSoon, check_size, hand_in
 from service.people.guards import staff_only, student_only
-from service.records import queries
+from service.records import at_the_desk, queries
 from service.rendering import zone
 from service.saying import moment_said
 
@@ -25,7 +25,7 @@ def desk() -> str | Response:
     if len(found) == 1:
         return redirect(url_for("classes.assignment", assignment_id=found[0].id))
     lines = {a.id: queries.attempts(web.reading(), web.person(), a.id) for a in found}
-    own = queries.own_due(web.reading(), web.person())
+    own = at_the_desk.own_due(web.reading(), web.person())
     due = {a.id: own.get(a.id, a.due) for a in found}
     return render_template("desk.html", assignments=found, attempts=lines, due=due)
 

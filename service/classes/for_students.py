@@ -18,7 +18,7 @@ from service.classes.handing_in import NotTaken, check_size, hand_in
 from service.classes.overview import counting
 from service.classes.setting import rubric_of
 from service.people.guards import staff_only
-from service.records import queries
+from service.records import at_the_desk, queries
 from service.records.models import Assignment, Person
 
 pages = Blueprint("students", __name__)
@@ -51,7 +51,7 @@ def student(student_id: int) -> str:
         "student.html",
         student=found,
         works=works,
-        own_due=queries.own_due(session, found),
+        own_due=at_the_desk.own_due(session, found),
         history=[(line, history.entries(session, line.id)) for line in lines],
     )
 
@@ -137,7 +137,7 @@ def _pupils(found: Assignment) -> list[Pupil]:
 
 def _without_old(found: Assignment, bundle: Bundle) -> Bundle:
     """Leave out what is the newest attempt of its student already, so that a zip may be sent twice."""
-    newest = queries.newest_files(web.reading(), found.id)
+    newest = at_the_desk.newest_files(web.reading(), found.id)
     old = [one for one in bundle.given if newest.get(one.pupil.id) == one.sha256]
     said = [LeftOut(one.file_name, f"it is the newest attempt of {one.pupil.name} already") for one in old]
     return Bundle(tuple(one for one in bundle.given if one not in old), (*bundle.left, *said))

@@ -22,7 +22,7 @@ from service.classes.setting import Terms, add_contest, give, marks_wait
 from service.help.made import kinds
 from service.people.enrol import CannotEnrol
 from service.people.guards import staff_only
-from service.records import queries
+from service.records import at_the_desk, queries
 from service.records.models import Assignment, Person, SchoolClass
 from service.rendering import zone
 
@@ -221,7 +221,7 @@ def _dates_page(found: Assignment, problem: str = "") -> str:
         assignment=found,
         opens=request.form.get("opens", dates.typed(found.opens, zone())),
         due=request.form.get("due", dates.typed(found.due, zone())),
-        own=sorted(queries.extensions(session, found.id).values(), key=lambda one: one.due),
+        own=sorted(at_the_desk.extensions(session, found.id).values(), key=lambda one: one.due),
         names={one.id: one.name for one in [*found.school_class.students, *found.school_class.leavers]},
         typed=request.form,
         problem=problem,

@@ -19,7 +19,7 @@ from service.classes.setting import rubric_of
 from service.classes.sheets import archive
 from service.people.enrol import SignIn, new_secret
 from service.people.guards import staff_only
-from service.records import queries, second_markings
+from service.records import at_the_desk, queries, second_markings
 from service.records.acts import note
 from service.records.models import Assignment, Notice, Person, Sheet
 from service.rendering import zone
@@ -41,7 +41,7 @@ def staff_desk() -> str:
         classes=classes,
         put_away=[one for one in every if one.archived_at is not None],
         counts=counts,
-        asked=queries.asked_aliases(session, person),
+        asked=at_the_desk.asked_aliases(session, person),
         contests=queries.contests_of(session, person),
         notices=queries.open_notices(session, person),
         second_open=sum(one.done_at is None for one in second_markings.asked_of(session, person)),
@@ -157,7 +157,7 @@ def found_assignment(assignment_id: int) -> Assignment:
 
 
 def _rows(found: Assignment, lines: Sequence[queries.AttemptLine]) -> list[overview.Row]:
-    noticed = queries.noticed(web.reading(), found.id)
+    noticed = at_the_desk.noticed(web.reading(), found.id)
     return overview.rows(found.school_class.students, lines, rubric_of(found.newest).attempts, noticed)
 
 

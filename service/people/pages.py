@@ -11,7 +11,7 @@ from service.people import browsers, guards
 from service.people.aliases import free_aliases, is_alias
 from service.people.own_aliases import AliasRefused, own_alias
 from service.people.sign_in import Welcome, Wrong, staff_sign_in, student_sign_in
-from service.records import queries
+from service.records import at_the_desk
 from service.records.models import STUDENT, Person
 from service.saying import wait_said
 
@@ -95,7 +95,7 @@ def _ask(typed: str) -> str | Response:
         if not typed.strip():
             asked = None
         else:
-            others, classmates = queries.aliases_and_names(session, person)
+            others, classmates = at_the_desk.aliases_and_names(session, person)
             asked = own_alias(typed, person.name, others, classmates)
     except AliasRefused as refused:
         offers = free_aliases(session, ALIASES_OFFERED)

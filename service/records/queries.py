@@ -62,28 +62,6 @@ def school_class(session: Session, person: Person, class_id: int) -> SchoolClass
     )
 
 
-def aliases_and_names(session: Session, student: Person) -> tuple[list[str], list[str]]:
-    """Aliases that others have or ask for, and the names of the others of the class: none of them is free."""
-    rows = session.execute(
-        select(Person.alias, Person.alias_asked, Person.class_id, Person.name).where(
-            Person.role == STUDENT, Person.id != student.id
-        )
-    ).all()
-    taken = [one for alias, asked, _, _ in rows for one in (alias, asked) if one]
-    return taken, [name for _, _, class_id, name in rows if class_id == student.class_id]
-
-
-def asked_aliases(session: Session, person: Person) -> dict[int, int]:
-    """How many students of each class wait for somebody to look at their alias."""
-    waits = and_(Person.role == STUDENT, Person.alias_asked.is_not(None), Person.left_at.is_(None))
-    rows = session.execute(
-        select(Person.class_id, func.count())
-        .where(waits, in_reach(person, Person.class_id.expression))
-        .group_by(Person.class_id)
-    )
-    return {class_id: count for class_id, count in rows if class_id is not None}
-
-
 def student(session: Session, person: Person, student_id: int) -> Person | None:
     """A student of such a class."""
     return session.scalar(
@@ -114,18 +92,6 @@ def trial(session: Session, person: Person, trial_id: int) -> Trial | None:
     if person.role == STUDENT:
         return None
     return session.scalar(query.where(Trial.id == trial_id, in_reach(person, Assignment.class_id.expression)))
-
-
-def extensions(session: Session, assignment_id: int) -> dict[int, Extension]:
-    """Due dates of students' own at an assignment, by student."""
-    found = session.scalars(select(Extension).where(Extension.assignment_id == assignment_id))
-    return {one.student_id: one for one in found}
-
-
-def own_due(session: Session, student: Person) -> dict[int, datetime]:
-    """The due dates (UTC) that are a student's own, by assignment."""
-    found = session.scalars(select(Extension).where(Extension.student_id == student.id))
-    return {one.assignment_id: one.due for one in found}
 
 
 def marked_under(session: Session, assignment_id: int) -> dict[int, int]:
@@ -189,16 +155,6 @@ def open_notices(session: Session, person: Person) -> Sequence[tuple[Notice, str
         .limit(100)
     )
     return [(row[0], row[1] or "Staff") for row in rows]
-
-
-def noticed(session: Session, assignment_id: int) -> set[int]:
-    """The attempts at an assignment that an open notice is about."""
-    rows = session.scalars(
-        select(Notice.submission_id)
-        .join(Submission, Submission.id == Notice.submission_id)
-        .where(Notice.settled.is_(False), Submission.assignment_id == assignment_id)
-    )
-    return {number for number in rows if number is not None}
 
 
 def has_sheet(session: Session, submission_id: int) -> bool:
@@ -325,16 +281,6 @@ def assignments_for(session: Session, person: Person, student: Person) -> Sequen
     query = select(Assignment).where(or_(Assignment.class_id == student.class_id, Assignment.id.in_(worked)))
     query = query.where(in_reach(person, Assignment.class_id.expression))
     return session.scalars(query.order_by(Assignment.id.desc())).all()
-
-
-def newest_files(session: Session, assignment_id: int) -> dict[int, str]:
-    """SHA-256 of the newest file of each student at an assignment."""
-    rows = session.execute(
-        select(Submission.student_id, Submission.file_sha256)
-        .where(Submission.assignment_id == assignment_id)
-        .order_by(Submission.number)
-    )
-    return {row[0]: row[1] for row in rows}
 
 
 def _without_figures(line: AttemptLine) -> AttemptLine:
