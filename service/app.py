@@ -11,7 +11,8 @@ from werkzeug.middleware.proxy_fix import ProxyFix
 from werkzeug.routing import IntegerConverter
 
 from service import faults, web
-from service.api import state
+from service.api import programs, state, token_pages
+from service.api.tokens import Rate
 from service.classes import (
     alike,
     attempts,
@@ -77,6 +78,8 @@ BLUEPRINTS = (
     live_pages.pages,
     file_pages.pages,
     state.pages,
+    programs.pages,
+    token_pages.pages,
     helping.pages,
     words.pages,
     writing.pages,
@@ -123,7 +126,9 @@ def create_app(settings: Settings, sender: web.Sender | None = None) -> Flask:
     if settings.proxy_hops:
         hops = settings.proxy_hops
         app.wsgi_app = ProxyFix(app.wsgi_app, x_for=hops, x_proto=hops, x_host=hops)  # type: ignore[method-assign]
-    CSRFProtect(app)
+    app.extensions["kingpost.rate"] = Rate()
+    # A program sends its token itself, with each request: no other site can have a browser do that.
+    CSRFProtect(app).exempt(programs.pages)
     app.before_request(guards.let_in)
     app.after_request(_guard_response)
     app.teardown_appcontext(web.close_reading)

@@ -7,7 +7,7 @@ from http import HTTPStatus
 
 from flask import Flask, render_template, request
 from sqlalchemy.exc import DBAPIError
-from werkzeug.exceptions import HTTPException, SecurityError
+from werkzeug.exceptions import HTTPException, MethodNotAllowed, SecurityError
 from werkzeug.wrappers import Response
 
 from service.api.problems import problem
@@ -61,7 +61,10 @@ def _http_fault(error: HTTPException) -> Response:
     if isinstance(error, SecurityError):
         # Asked for under a name that is not ours: no page of ours can be addressed from here.
         return Response("This site is not known under that name.\n", error.code, content_type="text/plain")
-    return fault_page(error.code)
+    response = fault_page(error.code)
+    if isinstance(error, MethodNotAllowed) and error.valid_methods:
+        response.headers["Allow"] = ", ".join(sorted(error.valid_methods))
+    return response
 
 
 def _database_fault(error: DBAPIError) -> Response:

@@ -31,6 +31,9 @@ PUBLIC = frozenset(
 )
 """The pages that need no sign-in, by endpoint."""
 
+PROGRAMS = "programs"
+"""The blueprint that no session opens: each of its pages asks for a token, save the description of them all."""
+
 IDLE_S = 2 * 3600
 LONGEST_S = 12 * 3600
 """A session ends after so long without a page, or so long after signing in."""
@@ -43,7 +46,7 @@ R = TypeVar("R")
 
 def let_in() -> Response | None:
     """Before each request: find the person who asks; turn away everybody else from closed pages."""
-    if request.endpoint == "static":
+    if request.endpoint == "static" or request.blueprint == PROGRAMS:
         return None
     g.person = _signed_in()
     if g.person is not None or request.endpoint is None or request.endpoint in PUBLIC:

@@ -2,3 +2,4 @@
 
 from service.records import acts as acts  # its tables belong to the models, whoever asks for those
 from service.records import contest_models as contest_models
+from service.records import token_models as token_models

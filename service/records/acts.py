@@ -27,6 +27,8 @@ WHAT = (
     "deletion foretold",
     "pupil deleted",
     "class deleted",
+    "token made",
+    "token revoked",
     "time of keeping",
 )
 """All that acts are called."""

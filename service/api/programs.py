@@ -1,0 +1,326 @@
+"""What programs may do, with a token, within one class."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from datetime import datetime
+from typing import Any, TypeVar
+
+from flask import Blueprint, Response, jsonify, request, url_for
+from pydantic import BaseModel
+from sqlalchemy import select
+from sqlalchemy.orm import Session
+from werkzeug.wrappers import Response as AnyResponse
+
+from rubric.brief import read_brief
+from rubric.messages.outcomes import Marked
+from rubric.problems import Refused
+from rubric.rubrics import read_rubric
+from rubric.schemas import NAMES
+from service import web
+from service.api import shapes
+from service.api.asking import body_as, for_programs, key_wanted, number_wanted, page_wanted, refused, token
+from service.api.problems import Refusal
+from service.api.table import openapi
+from service.api.tokens import READ_NAMES
+from service.classes.handing_in import NotTaken, TooLarge, check_size, plain_file_name
+from service.classes.handing_in import hand_in as keep
+from service.classes.setting import set_assignment
+from service.contest.board import places
+from service.marks import marks_now
+from service.people.enrol import CannotEnrol
+from service.records import queries
+from service.records.models import STUDENT, Assignment, Person, SchoolClass, Sheet, Submission
+from service.records.token_models import KeyedHandIn
+
+pages = Blueprint("programs", __name__, url_prefix="/api/v1")
+pages.register_error_handler(Refusal, refused)
+
+T = TypeVar("T")
+
+OPEN = "programs.description"
+"""The one page here that needs no token."""
+
+
+class _AlreadyIn(Exception):
+    """The key was used before; ``args[0]`` is what was handed in under it."""
+
+
+@pages.get("/openapi.json")
+def description() -> Response:
+    """The OpenAPI file."""
+    return jsonify(openapi())
+
+
+@pages.get("/classes")
+@for_programs
+def classes() -> AnyResponse:
+    """The class of the token."""
+    return _answer(shapes.Classes(items=(_class(token().school_class),)))
+
+
+@pages.get("/classes/<int:class_id>")
+@for_programs
+def school_class(class_id: int) -> AnyResponse:
+    """One class."""
+    return _answer(_class(_the_class(class_id)))
+
+
+@pages.get("/classes/<int:class_id>/students")
+@for_programs
+def students(class_id: int) -> AnyResponse:
+    """Its students that have not left."""
+    _the_class(class_id)
+    wanted = select(Person).where(Person.class_id == class_id, Person.role == STUDENT, Person.left_at.is_(None))
+    named = READ_NAMES in token().scopes
+    items, more = _page(wanted, Person.id, lambda one: _student(one, named))
+    return _answer(shapes.Students(items=items, next=more))
+
+
+@pages.get("/classes/<int:class_id>/assignments")
+@for_programs
+def assignments(class_id: int) -> AnyResponse:
+    """What is set for it."""
+    _the_class(class_id)
+    items, more = _page(select(Assignment).where(Assignment.class_id == class_id), Assignment.id, _assignment)
+    return _answer(shapes.Assignments(items=items, next=more))
+
+
+@pages.post("/classes/<int:class_id>/assignments")
+@for_programs
+def set_work(class_id: int) -> AnyResponse:
+    """Set an assignment."""
+    found = _the_class(class_id)
+    new = body_as(shapes.NewAssignment)
+    _check_texts(new)
+    try:
+        with web.writing() as session:
+            made, job = set_assignment(session, found.code, new.brief.encode(), new.rubric.encode(), new.title)
+            answer = _in_full(made)
+    except CannotEnrol as error:
+        raise Refusal(422, "The assignment cannot be set", str(error)) from None
+    web.send(job)
+    return _answer(answer, 201, url_for("programs.assignment", assignment_id=made.id))
+
+
+@pages.get("/assignments/<int:assignment_id>")
+@for_programs
+def assignment(assignment_id: int) -> AnyResponse:
+    """One assignment with its brief and rubric."""
+    return _answer(_in_full(_the_assignment(assignment_id)))
+
+
+@pages.get("/assignments/<int:assignment_id>/board")
+@for_programs
+def board(assignment_id: int) -> AnyResponse:
+    """Its board."""
+    lines = queries.assignment_board(web.reading(), _the_assignment(assignment_id).id)
+    found = (shapes.BoardPlace(rank=p.rank, alias=p.alias, efficiency=p.efficiency) for p in places(lines))
+    return _answer(shapes.Board(items=tuple(found)))
+
+
+@pages.get("/assignments/<int:assignment_id>/attempts")
+@for_programs
+def attempts(assignment_id: int) -> AnyResponse:
+    """Attempts at it, oldest first."""
+    wanted = select(Submission).where(Submission.assignment_id == _the_assignment(assignment_id).id)
+    student_id = number_wanted("student_id")
+    if student_id is not None:
+        wanted = wanted.where(Submission.student_id == student_id)
+    items, more = _page(wanted, Submission.id, _attempt)
+    return _answer(shapes.Attempts(items=items, next=more))
+
+
+@pages.post("/assignments/<int:assignment_id>/attempts")
+@for_programs
+def hand_in(assignment_id: int) -> AnyResponse:
+    """Hand in for a student; the rules of the assignment bind as they bind the student."""
+    found, key = _the_assignment(assignment_id), key_wanted()
+    new = body_as(shapes.NewAttempt)
+    student = queries.student(web.reading(), token().by, new.student_id)
+    if student is None or student.class_id != token().class_id or student.left_at is not None:
+        raise Refusal(422, "No such student", "No student of this class has that number.")
+    sha256 = hashlib.sha256(f"{found.id}".encode() + request.get_data()).hexdigest()
+    try:
+        data = new.text.encode()
+        check_size(data)
+        taken = keep(_under(key, sha256, student.id), student.id, found.id, plain_file_name(new.file_name), data)
+    except _AlreadyIn as before:
+        return _handed_in(before.args[0])
+    except NotTaken as error:
+        status = 413 if isinstance(error, TooLarge) else 409 if len(error.args) > 1 else 422
+        raise Refusal(status, "The file was not taken", str(error.args[0])) from None
+    if taken.job is not None:
+        web.send(taken.job)
+    return _handed_in(taken.submission_id)
+
+
+@pages.get("/attempts/<int:attempt_id>")
+@for_programs
+def attempt(attempt_id: int) -> AnyResponse:
+    """One attempt, with the mistakes of its file."""
+    found = _the_attempt(attempt_id)
+    mistakes = Marked.model_validate(found.outcome).mistakes if found.outcome else ()
+    return _answer(shapes.AttemptInFull(**_attempt(found).model_dump(), mistakes=mistakes))
+
+
+@pages.get("/attempts/<int:attempt_id>/marks")
+@for_programs
+def marks(attempt_id: int) -> AnyResponse:
+    """Its marks as they stand, with a teacher's own."""
+    return _answer(marks_now(_marked(attempt_id)))
+
+
+@pages.get("/attempts/<int:attempt_id>/outcome")
+@for_programs
+def outcome(attempt_id: int) -> AnyResponse:
+    """All that a worker found out."""
+    return _answer(Marked.model_validate(_marked(attempt_id).outcome))
+
+
+@pages.get("/attempts/<int:attempt_id>/sheet")
+@for_programs
+def sheet(attempt_id: int) -> AnyResponse:
+    """Its feedback sheet."""
+    printed = web.reading().get(Sheet, _the_attempt(attempt_id).id)
+    if printed is None:
+        raise Refusal(404, "No sheet", "The sheet of this attempt is not printed, or not yet.")
+    return Response(printed.pdf, content_type="application/pdf")
+
+
+@pages.get("/schemas")
+@for_programs
+def schemas() -> AnyResponse:
+    """Where the JSON Schemas are."""
+    return _answer(shapes.SchemaNames(items={name: url_for("help.schema", name=name) for name in NAMES}))
+
+
+def _answer(value: BaseModel, status: int = 200, location: str = "") -> Response:
+    headers = {"Location": location} if location else {}
+    return Response(value.model_dump_json(), status, headers, content_type="application/json")
+
+
+def _page(query: Any, number: Any, shown: Callable[[Any], T]) -> tuple[tuple[T, ...], str | None]:
+    after, limit = page_wanted()
+    found: Sequence[Any] = web.reading().scalars(query.where(number > after).order_by(number).limit(limit + 1)).all()
+    more = str(found[limit - 1].id) if len(found) > limit else None
+    return tuple(shown(one) for one in found[:limit]), more
+
+
+def _the_class(class_id: int) -> SchoolClass:
+    if class_id != token().class_id:
+        raise Refusal(404, "No such class", "The token is for another class, or there is none with this number.")
+    return token().school_class
+
+
+def _the_assignment(assignment_id: int) -> Assignment:
+    found = queries.assignment(web.reading(), token().by, assignment_id)
+    if found is None or found.class_id != token().class_id:
+        raise Refusal(404, "No such assignment", "The token's class has no assignment with this number.")
+    return found
+
+
+def _the_attempt(attempt_id: int) -> Submission:
+    found = queries.submission(web.reading(), token().by, attempt_id)
+    if found is None or found.assignment.class_id != token().class_id:
+        raise Refusal(404, "No such attempt", "The token's class has no attempt with this number.")
+    return found
+
+
+def _marked(attempt_id: int) -> Submission:
+    found = _the_attempt(attempt_id)
+    if found.outcome is None:
+        raise Refusal(409, "Not marked", "This attempt is not marked yet. Ask again in a few seconds.")
+    return found
+
+
+def _check_texts(new: shapes.NewAssignment) -> None:
+    """Every problem of both texts, with line and column."""
+    wrong: list[dict[str, Any]] = []
+    for file, text, read in (("brief", new.brief, read_brief), ("rubric", new.rubric, read_rubric)):
+        try:
+            read(text.encode())
+        except Refused as found:
+            wrong += [{"file": file, **vars(one)} for one in found.problems]
+    if wrong:
+        raise Refusal(422, "Something in the texts is to be mended", "See 'problems'.", problems=wrong)
+
+
+def _under(key: str, sha256: str, student_id: int) -> Callable[[], Any]:
+    """Writing sessions in which what is handed in is kept under a key, in the same commit."""
+
+    @contextmanager
+    def writing() -> Iterator[Session]:
+        with web.writing() as session:
+            wanted = select(KeyedHandIn).where(KeyedHandIn.token_id == token().id, KeyedHandIn.key == key)
+            before = session.scalar(wanted)
+            if before is not None and before.body_sha256 != sha256:
+                raise Refusal(422, "The key was used before", "It belongs to another hand-in. Choose a new key.")
+            if before is not None:
+                raise _AlreadyIn(before.submission_id)
+            yield session
+            session.flush()
+            own = select(Submission.id).where(Submission.student_id == student_id).order_by(Submission.id.desc())
+            number = session.scalars(own.limit(1)).one()
+            row = KeyedHandIn(token_id=token().id, key=key, body_sha256=sha256, submission_id=number)
+            session.add(row)
+
+    return writing
+
+
+def _handed_in(submission_id: int) -> Response:
+    web.close_reading()  # the session that reads saw the moment before
+    found = web.reading().get_one(Submission, submission_id)
+    return _answer(_attempt(found), 202, url_for("programs.attempt", attempt_id=found.id))
+
+
+def _class(found: SchoolClass) -> shapes.SchoolClass:
+    return shapes.SchoolClass(id=found.id, name=found.name)
+
+
+def _student(one: Person, named: bool) -> shapes.Student:
+    more = {"name": one.name, "roster_number": one.roster_number} if named else {}
+    return shapes.Student(id=one.id, alias=one.alias, **more)
+
+
+def _assignment(one: Assignment) -> shapes.Assignment:
+    return shapes.Assignment(**_about(one))
+
+
+def _in_full(one: Assignment) -> shapes.AssignmentInFull:
+    return shapes.AssignmentInFull(**_about(one), brief=one.newest.brief_text, rubric=one.newest.rubric_text)
+
+
+def _about(one: Assignment) -> dict[str, Any]:
+    return {
+        "id": one.id,
+        "class_id": one.class_id,
+        "title": one.title,
+        "opens": _moment(one.opens),
+        "due": _moment(one.due),
+        "version": one.newest.number,
+    }
+
+
+def _attempt(one: Submission) -> shapes.Attempt:
+    return shapes.Attempt(
+        id=one.id,
+        assignment_id=one.assignment_id,
+        student_id=one.student_id,
+        number=one.number,
+        handed_in=_moment(one.handed_in) or "",
+        state=one.state,  # type: ignore[arg-type]
+        held=one.held,
+        has_mistakes=one.has_mistakes,
+        total=one.total,
+        out_of=one.out_of,
+        waiting_points=one.waiting_points,
+        efficiency=one.efficiency,
+        on_board=one.on_board,
+    )
+
+
+def _moment(moment: datetime | None) -> str | None:
+    return f"{moment:%Y-%m-%dT%H:%M:%SZ}" if moment else None
