@@ -24,6 +24,7 @@ KINDS: Mapping[str, tuple[str, ...]] = {
     "sign-ins": ("new sign-in", "new cards for a class"),
     "class lists": ("class list brought in", "with the leavers", "back from the leavers", "alias refused"),
     "staff and classes": ("staff added", "classes taught", "class made", "class put away", "class opened again"),
+    "programs": ("token made", "token revoked"),
     "deletion and data": (
         "pupil deleted",
         "class deleted",

@@ -308,6 +308,22 @@ KEPT = (
     ),
     _kept(
         HOUSE,
+        "tokens",
+        "id class_id by_id name secret_sha256 scopes made_at revoked_at used_on",
+        "Programs that a teacher lets in to a class: what for, what they may do, and the day they last came.",
+        "So that a program of the school reaches no more than it was given.",
+        WITH_CLASS,
+    ),
+    _kept(
+        HOUSE,
+        "keyed_hand_ins",
+        "id token_id key body_sha256 submission_id made_at",
+        "Which attempt a program handed in, under which key.",
+        "So that the same file sent twice counts once.",
+        WITH_PUPIL,
+    ),
+    _kept(
+        HOUSE,
         "jobs",
         "id kind subject_id state attempt sent started created_at sent_at next_send_at finished_at",
         "What waits for a worker, and since when.",
