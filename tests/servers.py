@@ -80,7 +80,9 @@ def postgresql_server(folder: Path) -> Iterator[str]:
     initdb = [program("initdb"), "-D", data, "-U", "kingpost", "--auth=trust", "--no-sync", "-E", "UTF8"]
     subprocess.run(initdb, check=True, **quiet)
     settings = ["-c", "fsync=off", "-c", f"unix_socket_directories={folder}", "-c", "listen_addresses=127.0.0.1"]
-    process = subprocess.Popen([program("postgres"), "-D", data, "-p", str(port), *settings], **quiet)
+    with (folder / "postgresql.log").open("wb") as log:  # read it where a test finds the server gone
+        told = {**quiet, "stderr": log}
+        process = subprocess.Popen([program("postgres"), "-D", data, "-p", str(port), *settings], **told)
     try:
         dsn = f"host=127.0.0.1 port={port} user=kingpost dbname=postgres"
         _until(lambda: psycopg.connect(dsn).close(), psycopg.OperationalError)
