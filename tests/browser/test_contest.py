@@ -1,0 +1,133 @@
+"""A contest day in the browser: two stations with the network cut, and the board on the wall."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from tests.browser.conftest import Open, hand_in
+from tests.service.site import GIRDER, HEAVY_GIRDER
+
+pytestmark = pytest.mark.browser
+
+RULES = """\
+title: Spring bridges
+weigh in: {mass: 90 g, checks: [The span is free]}
+rig: {unit: kg, tare: 0.5, most: 400 N}
+"""
+PHONE, LAPTOP, WALL = (
+    {"viewport": {"width": 390, "height": 780}},
+    {"viewport": {"width": 1280, "height": 720}},
+    {"viewport": {"width": 1920, "height": 1080}},
+)
+
+
+def enter(sign_in: Open, name: str, text: bytes) -> None:
+    page = sign_in(name)
+    hand_in(page, text)
+    page.get_by_role("link", name="Enter this bridge in the contest").click()
+    page.get_by_role("button", name="Enter this bridge").click()
+    page.get_by_text("This bridge is entered").wait_for()
+
+
+def write_rules(page: Page) -> str:
+    """Rules by the coordinator; the address of the contest's desk."""
+    page.get_by_role("link", name="entries, stations and results").click()
+    desk = page.url
+    page.get_by_role("link", name="Write the rules").click()
+    page.get_by_label("The rules as YAML").fill(RULES)
+    page.get_by_role("button", name="Save the rules").click()
+    page.get_by_text("The rules are saved.").wait_for()
+    return desk
+
+
+def open_rig(page: Page, desk: str) -> None:
+    page.goto(f"{desk}/stations")
+    for box in page.get_by_role("checkbox").all():
+        box.check()
+    page.get_by_role("button", name="Open the load test").click()
+    page.get_by_label("Peak reading").wait_for()
+
+
+def type_mass(page: Page, number: str, mass: str) -> None:
+    page.get_by_label("Number", exact=True).fill(number)
+    page.keyboard.press("Enter")
+    page.keyboard.type(mass)
+    page.get_by_label("The span is free").check()
+    page.get_by_role("button", name="Keep", exact=True).click()
+
+
+def seen(page: Page, folder: Path, name: str) -> None:
+    page.screenshot(path=folder / f"{name}.png", full_page=True)
+    wide = page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth")
+    assert wide <= 0, f"{name} is {wide} px too wide"
+
+
+def test_a_contest_day_with_the_network_cut(sign_in: Open, open_page: Open, tmp_path: Path) -> None:
+    desk = write_rules(sign_in("Cora Vale"))
+    enter(sign_in, "Eli Brook", GIRDER)
+    enter(sign_in, "Fay Moss", HEAVY_GIRDER)
+    scale, rig = sign_in("Tess Birch", **PHONE), sign_in("Cora Vale", **LAPTOP)
+
+    scale.goto(f"{desk}/stations")
+    scale.get_by_role("button", name="Open the weigh-in").click()
+    type_mass(scale, "1", "600")  # out of range: asked about once
+    scale.get_by_text("If it is right, press Keep once more.").wait_for()
+    scale.get_by_label("Mass in g").fill("38")
+    scale.get_by_role("button", name="Keep", exact=True).click()
+    scale.get_by_text("Kept: number 1, 38 g.").wait_for()
+
+    scale.context.set_offline(True)
+    type_mass(scale, "2", "40")
+    expect(scale.get_by_text("No network just now.")).to_be_visible()
+    expect(scale.get_by_text("Number 2: 40 g. Waits to be sent.")).to_be_visible()
+    seen(scale, tmp_path, "scale-away")
+    scale.context.set_offline(False)
+    scale.get_by_text("Kept: number 2, 40 g.").wait_for()
+    expect(scale.get_by_role("heading", name="Kept in this browser")).to_be_hidden()
+    expect(scale.locator("#last tbody tr")).to_have_count(2)
+
+    open_rig(rig, desk)
+    wall = open_page(**WALL)
+    wall.goto(desk.replace("/staff", "") + "/live")
+    rig.get_by_label("Number", exact=True).fill("1")
+    rig.keyboard.press("Enter")
+    rig.locator("#about svg").wait_for()
+    wall.get_by_text("On the rig now").wait_for()
+    rig.locator('#about a[href="#member-0"]').first.dispatch_event("click")
+    expect(rig.get_by_label("What broke first")).to_have_value("a-b")
+    rig.get_by_label("Peak reading").fill("20.5")
+    seen(rig, tmp_path, "rig")
+    rig.keyboard.press("Enter")
+    rig.get_by_text(re.compile("Kept: number 1, .*efficiency 526.3")).wait_for()
+    wall.get_by_text("Tested last").wait_for()
+    expect(wall.locator(".divisions tbody tr")).to_have_count(1)
+    size = wall.locator(".who").first.evaluate("e => parseFloat(getComputedStyle(e).fontSize)")
+    assert size >= 60  # at 1080 lines on a screen 2 m wide that is 6 cm
+    seen(wall, tmp_path, "wall")
+
+    second = sign_in("Tess Birch", **PHONE)  # another station enters the same bridge
+    open_rig(second, desk)
+    second.get_by_label("Number", exact=True).fill("1")
+    second.get_by_label("Peak reading").fill("21")
+    second.get_by_role("button", name="Keep", exact=True).click()
+    second.locator("#told").get_by_text("Number 1 was tested already").wait_for()
+    seen(second, tmp_path, "second")
+    second.get_by_role("button", name="I have read it").click()
+    expect(second.get_by_role("heading", name="Kept in this browser")).to_be_hidden()
+
+
+def test_what_waits_in_a_browser_survives_that_the_page_is_loaded_again(sign_in: Open) -> None:
+    page = sign_in("Tess Birch", **PHONE)
+    page.get_by_role("link", name="entries, stations and results").click()
+    page.get_by_role("link", name="Stations").click()
+    page.get_by_role("button", name="Open the weigh-in").click()
+    page.route("**/readings", lambda route: route.abort())
+    type_mass(page, "2", "41")
+    page.get_by_text("Number 2: 41 g. Waits to be sent.").wait_for()
+    page.unroute("**/readings")
+    page.reload()
+    page.locator("#told").get_by_text("Number 2 was weighed already: 40 g").wait_for()
