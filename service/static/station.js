@@ -88,7 +88,7 @@
         }
         const said = await answer.json();
         if (answer.ok) { drop(one.key); say(said.said); }
-        else { change(one.key, { state: said.ask ? "ask" : "refused", said: said.said }); say(said.said); }
+        else { change(one.key, { state: said.ask ? "ask" : "refused", said: said.said }); say(""); }
         away.textContent = "";
       }
       await last();
