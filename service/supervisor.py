@@ -13,8 +13,9 @@ import signal
 import subprocess
 import sys
 import time
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from pathlib import Path
 from types import FrameType
 
 log = logging.getLogger(__name__)
@@ -42,6 +43,10 @@ class Part:
     arguments: tuple[str, ...]
     environment: Mapping[str, str]
     niceness: int = 0
+    confine: Callable[[], None] | None = None
+    """Called in the new process before the program begins."""
+    folder: Path | None = None
+    """What is open to a confined part is this very folder: made anew, it is another one, and the part begins anew."""
 
 
 @dataclass
@@ -51,6 +56,7 @@ class _Running:
     started_at: float = 0.0
     pause_s: float = FIRST_PAUSE_S
     start_at: float = 0.0
+    folder_was: int | None = None
 
 
 def worker_environment(environment: Mapping[str, str], broker: str) -> dict[str, str]:
@@ -98,7 +104,10 @@ class Supervisor:
             return
         status = running.process.poll()
         if status is None:
-            return
+            there = _number_of(running.part.folder)
+            if there is None or there == running.folder_was:
+                return
+            log.warning("the folder of a part was made anew", extra={"part": running.part.name})
         _kill_group(running.process)  # what it had forked must not live on beside its successor
         young = moment - running.started_at < SETTLED_S
         running.pause_s = min(2 * running.pause_s, LONGEST_PAUSE_S) if young else FIRST_PAUSE_S
@@ -110,6 +119,7 @@ class Supervisor:
 
     def _start(self, running: _Running, moment: float) -> None:
         part, supervisor = running.part, os.getpid()
+        running.folder_was = _number_of(part.folder)
 
         def prepare() -> None:
             if sys.platform == "linux":
@@ -117,6 +127,8 @@ class Supervisor:
             if os.getppid() != supervisor:  # it died before we could ask to be told
                 os._exit(1)
             os.nice(part.niceness)
+            if part.confine is not None:
+                part.confine()
 
         running.process = subprocess.Popen(  # noqa: S603 - our own program
             [sys.executable, "-m", "rubric.commandline", *part.arguments],
@@ -141,6 +153,14 @@ class Supervisor:
             _kill_group(process)
             process.wait()
         log.info("all parts have stopped", extra={"signal": self._signal})
+
+
+def _number_of(folder: Path | None) -> int | None:
+    """The file system's number of a folder that is there."""
+    try:
+        return folder.stat().st_ino if folder else None
+    except OSError:
+        return None
 
 
 def _kill_group(process: subprocess.Popen[bytes]) -> None:

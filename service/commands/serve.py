@@ -4,18 +4,24 @@ from __future__ import annotations
 
 import argparse
 import fcntl
+import logging
 import os
 import socket
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from functools import partial
 from pathlib import Path
 
+from sqlalchemy.engine import make_url
+
 from rubric.messages.names import MARKING, PRINTING, SKETCHING
 from rubric.spelling import did_you_mean
+from service import confining
 from service.commands.starting import CannotStart, opened_records, with_settings
 from service.settings import Settings
 from service.supervisor import Part, Supervisor, worker_environment
+
+log = logging.getLogger(__name__)
 
 PARTS = ("web", "recorder", "sweep", MARKING, PRINTING, SKETCHING)
 
@@ -54,7 +60,28 @@ def _part(name: str, settings: Settings, processes: dict[str, int]) -> Part:
     if name not in processes:
         return Part(name, (name,), dict(os.environ))
     environment = worker_environment(os.environ, settings.broker)
-    return Part(name, ("work", name, "--processes", str(processes[name])), environment, NICENESS[name])
+    arguments = ("work", name, "--processes", str(processes[name]))
+    folder = None if "://" in settings.broker else Path(settings.broker)
+    return Part(name, arguments, environment, NICENESS[name], _confinement(settings), folder)
+
+
+def _confinement(settings: Settings) -> Callable[[], None] | None:
+    if confining.is_possible():
+        return confining.confinement(_open_to_workers(settings))
+    log.warning("this system cannot keep workers from the data folder")
+    return None
+
+
+def _open_to_workers(settings: Settings) -> list[Path]:
+    """The disk without the data folder and the database; of the data folder the embedded broker."""
+    hidden, kept = [settings.data], []
+    file = make_url(settings.database).database if settings.database.startswith("sqlite") else None
+    if file:
+        hidden += [Path(f"{file}{ending}") for ending in ("", "-wal", "-shm", "-journal")]
+    if "://" not in settings.broker:
+        kept = [Path(settings.broker)]
+        kept[0].mkdir(mode=0o700, parents=True, exist_ok=True)
+    return confining.open_to(hidden, kept)
 
 
 @contextmanager

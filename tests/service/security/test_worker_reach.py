@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import os
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 import yaml
 
-from service.commands.serve import PARTS, _part
+from service.commands.serve import PARTS, _open_to_workers, _part
 from service.supervisor import worker_environment
 from tests.service.site import Site, settings_for
 
@@ -84,3 +85,14 @@ def test_an_order_holds_no_more_than_its_kind_needs(site: Site) -> None:
     assert "Ada Fern" in order
     for word in (ada.handle, ada.alias, ada.secret_hash, ada.session_key):
         assert str(word) not in order
+
+
+def test_on_one_machine_the_data_folder_is_closed_to_it_but_for_the_broker(site: Site, tmp_path: Path) -> None:
+    """What that closes is tried out in ``tests/service/test_confining.py``."""
+    settings = replace(settings_for(site.records, tmp_path / "data"), broker=str(tmp_path / "data" / "broker"))
+    paths = _open_to_workers(settings)
+    assert tmp_path / "data" / "broker" in paths
+    for hidden in (tmp_path / "data" / "secret-key", Path(site.records.engine.url.database or "")):
+        assert not [path for path in paths if hidden.is_relative_to(path)]
+    made = [_part(name, settings, {"marking": 1, "printing": 1, "sketching": 1}) for name in PARTS]
+    assert {one.name for one in made if one.confine} == {"marking", "printing", "sketching"}
