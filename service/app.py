@@ -31,7 +31,7 @@ from service.classes import (
     version_pages,
     writing,
 )
-from service.contest import desk_pages, entry_pages, file_pages, live_pages, station_pages
+from service.contest import award_pages, desk_pages, entry_pages, file_pages, live_pages, station_pages
 from service.contest import pages as contest
 from service.help import pages as helping
 from service.help import words
@@ -77,6 +77,7 @@ BLUEPRINTS = (
     station_pages.pages,
     live_pages.pages,
     file_pages.pages,
+    award_pages.pages,
     state.pages,
     programs.pages,
     token_pages.pages,

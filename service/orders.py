@@ -11,7 +11,7 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from rubric.brief import Brief
-from rubric.messages.names import COMPARE, DRAW, MARK, PLAN, TRY
+from rubric.messages.names import AWARD, COMPARE, DRAW, MARK, PLAN, TRY
 from rubric.messages.orders import (
     CompareOrder,
     DrawOrder,
@@ -24,6 +24,7 @@ from rubric.messages.orders import (
 )
 from rubric.messages.outcomes import Marked
 from rubric.rubrics import Rubric
+from service.contest.award_orders import award_order
 from service.contest.board import own_standing
 from service.marks import judgements_of, marks_now
 from service.records import queries
@@ -45,7 +46,7 @@ from service.saying import ordinal
 
 def order_for(session: Session, job: Job) -> dict[str, Any] | None:
     """The JSON of the order of a job; None where what it was about is gone."""
-    about = {DRAW: _draw, COMPARE: _compare, TRY: _try}.get(job.kind, _about_submission)
+    about = {DRAW: _draw, COMPARE: _compare, TRY: _try, AWARD: award_order}.get(job.kind, _about_submission)
     order = about(session, job)
     return order.model_dump(mode="json") if order else None
 

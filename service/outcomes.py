@@ -14,12 +14,13 @@ from typing import Any
 from pydantic import TypeAdapter, ValidationError
 from sqlalchemy.orm import Session
 
-from rubric.messages.names import COMPARE, DRAW, MARK, PLAN, PRINT, TRY
+from rubric.messages.names import AWARD, COMPARE, DRAW, MARK, PLAN, PRINT, TRY
 from rubric.messages.outcomes import AnyOutcome, Compared, Drawn, Figure, Marked, Planned, Printed, Sketched
 from service.classes.sketches import keep_answer
 from service.drawings import drawing_fault
 from service.jobs import finish, open_job, waiting_job
 from service.marks import keep_outcome, total_up
+from service.records.contest_models import ContestPrint
 from service.records.models import MARKED, Assignment, Job, Plan, Sheet, Submission, TrialWork, now
 
 Known = Marked | Drawn | Printed | Planned | Compared | Sketched
@@ -27,7 +28,7 @@ Known = Marked | Drawn | Printed | Planned | Compared | Sketched
 KINDS_OF: dict[type[Known], tuple[str, ...]] = {
     Marked: (MARK, TRY),
     Drawn: (DRAW,),
-    Printed: (PRINT,),
+    Printed: (PRINT, AWARD),
     Planned: (PLAN,),
     Compared: (COMPARE,),
 }
@@ -90,13 +91,23 @@ def record(session: Session, outcome: Known) -> list[Job] | None:
         elif assignment is not None and isinstance(outcome, Drawn):
             assignment.newest.drawing = outcome.drawing.model_dump(mode="json")
             assignment.newest.par_wood_g = outcome.par_wood_g
-    elif isinstance(outcome, Planned):
-        plan = session.get(Plan, job.subject_id)
-        if plan is not None:
-            plan.pdf, plan.printed_at = _pdf(outcome), now()
-    elif session.get(Submission, job.subject_id) is not None:
-        session.merge(Sheet(submission_id=job.subject_id, pdf=_pdf(outcome), printed_at=now()))
+    else:
+        _keep_pdf(session, job, _pdf(outcome))
     return []
+
+
+def _keep_pdf(session: Session, job: Job, pdf: bytes) -> None:
+    """A sheet, a plan, or what is printed of a contest; nothing where it was asked for something that is gone."""
+    found: Plan | ContestPrint | None = None
+    if job.kind == PRINT:
+        if session.get(Submission, job.subject_id) is not None:
+            session.merge(Sheet(submission_id=job.subject_id, pdf=pdf, printed_at=now()))
+    elif job.kind == PLAN:
+        found = session.get(Plan, job.subject_id)
+    else:
+        found = session.get(ContestPrint, job.subject_id)
+    if found is not None:
+        found.pdf, found.printed_at = pdf, now()
 
 
 def _tried(session: Session, job: Job, outcome: Marked) -> list[Job]:

@@ -54,3 +54,8 @@ def file_word(text: str, otherwise: str) -> str:
     """``text`` as part of a file name: small ASCII letters, digits and dashes, at most 60."""
     plain = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode()
     return re.sub(r"[^a-z0-9]+", "-", plain.lower()).strip("-")[:60].strip("-") or otherwise
+
+
+def day_said(moment: datetime) -> str:
+    """``15 March 2027``, of a moment on the school's clock."""
+    return f"{moment.day} {_MONTHS[moment.month - 1]} {moment.year}"

@@ -8,8 +8,17 @@ from typing import Any
 
 from celery import Celery
 
-from rubric.messages.names import COMPARE, DRAW, MARK, PLAN, PRINT, QUEUE_OF, RECORD, SKETCH, STARTED, TRY
-from rubric.messages.orders import CompareOrder, DrawOrder, MarkOrder, Order, PlanOrder, PrintOrder, SketchOrder
+from rubric.messages.names import AWARD, COMPARE, DRAW, MARK, PLAN, PRINT, QUEUE_OF, RECORD, SKETCH, STARTED, TRY
+from rubric.messages.orders import (
+    AwardOrder,
+    CompareOrder,
+    DrawOrder,
+    MarkOrder,
+    Order,
+    PlanOrder,
+    PrintOrder,
+    SketchOrder,
+)
 from rubric.messages.outcomes import Outcome
 
 log = logging.getLogger(__name__)
@@ -57,6 +66,13 @@ def print_plan(order: PlanOrder) -> Outcome:
     return print_plan(order)
 
 
+def print_award(order: AwardOrder) -> Outcome:
+    """Set the certificates or the booklet of a contest."""
+    from worker.season.printing import print_award
+
+    return print_award(order)
+
+
 _STUBBORN: dict[str, Any] = {
     "retry": True,
     "retry_policy": {"max_retries": 4, "interval_start": 0.2, "interval_step": 0.5, "interval_max": 2},
@@ -69,6 +85,7 @@ WORK: dict[str, tuple[type[Order], Callable[[Any], Outcome]]] = {
     COMPARE: (CompareOrder, compare),
     PRINT: (PrintOrder, print_sheet),
     PLAN: (PlanOrder, print_plan),
+    AWARD: (AwardOrder, print_award),
     SKETCH: (SketchOrder, sketch),
 }
 

@@ -11,6 +11,7 @@ MARK = "worker.mark"
 DRAW = "worker.draw"
 PRINT = "worker.print"
 PLAN = "worker.plan"
+AWARD = "worker.award"
 COMPARE = "worker.compare"
 TRY = "worker.try"
 """Like MARK, for a brief and a rubric that a teacher tries out: the outcome changes no mark."""
@@ -28,6 +29,7 @@ QUEUE_OF = {
     COMPARE: MARKING,
     PRINT: PRINTING,
     PLAN: PRINTING,
+    AWARD: PRINTING,
     SKETCH: SKETCHING,
     STARTED: OUTCOMES,
     RECORD: OUTCOMES,

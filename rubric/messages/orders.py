@@ -12,7 +12,7 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from rubric.brief import Brief
 from rubric.messages.likeness import Work
-from rubric.messages.outcomes import Analysis, Marked
+from rubric.messages.outcomes import Analysis, Figure, Marked
 from rubric.rubrics import Rubric
 
 
@@ -91,6 +91,42 @@ class PrintOrder(Order):
     head: SheetHead
     brief: Brief
     outcome: Marked
+
+
+Awards = Literal["certificates", "booklet"]
+AWARDS: tuple[str, ...] = get_args(Awards)
+"""What is printed of a list that was published."""
+
+
+class AwardLine(Message):
+    """One bridge of a published list.  ``name`` is the pupil's, on a certificate alone; a booklet has aliases."""
+
+    name: str = ""
+    alias: str
+    division: str
+    place: int | None
+    mass_g: float | None
+    load_N: float | None
+    efficiency: float | None
+    predicted_N: float | None
+    remark: str = ""
+
+
+class AwardOrder(Order):
+    """Set the certificates or the booklet of a contest as a PDF."""
+
+    what: Awards
+    contest: str
+    school: str
+    day: str
+    """The day, already written out for people."""
+    notices: tuple[str, ...] = ()
+    """What was corrected since the list was first published."""
+    rules: tuple[str, ...] = ()
+    lines: tuple[AwardLine, ...] = Field(max_length=2000)
+    records: tuple[str, ...] = ()
+    drawing: Figure | None = None
+    """Predicted and measured loads."""
 
 
 class PlanOrder(Order):

@@ -12,7 +12,7 @@ from typing import Any
 from sqlalchemy import ColumnElement, Table, and_, or_, select
 from sqlalchemy.orm import Session
 
-from rubric.messages.names import COMPARE, DRAW, MARK, PLAN, PRINT, TRY
+from rubric.messages.names import AWARD, COMPARE, DRAW, MARK, PLAN, PRINT, TRY
 from service.records.models import Base
 
 Key = tuple[Any, ...]
@@ -26,6 +26,7 @@ SUBJECT_OF_JOB = {
     DRAW: "assignments",
     COMPARE: "assignments",
     TRY: "trial_works",
+    AWARD: "contest_prints",
 }
 """The table of a job's subject: the one reference that the database does not know."""
 
@@ -44,10 +45,20 @@ def below(session: Session, top: Table, numbers: Iterable[int]) -> Below:
             if above:
                 keys = [key[0] for key in above]
                 found.setdefault(table, set()).update(_keys(session, table, reference.parent.in_, keys))
+    _certificates(session, found)
     for kind, subject in SUBJECT_OF_JOB.items():
         keys = [key[0] for key in found.get(Base.metadata.tables[subject], ())]
         found.setdefault(JOBS, set()).update(_keys(session, JOBS, partial(_about, kind), keys))
     return {table: keys for table, keys in found.items() if keys}
+
+
+def _certificates(session: Session, found: Below) -> None:
+    """Certificates of a contest name all its pupils in one file: it goes with each of them, and can be set again."""
+    entries, prints = (Base.metadata.tables[name] for name in ("contest_entries", "contest_prints"))
+    for some in _portions([key[0] for key in found.get(entries, ())]):
+        contests = select(entries.c.contest_id).where(entries.c.id.in_(some))
+        keys = session.execute(select(prints.c.id).where(prints.c.contest_id.in_(contests)))
+        found.setdefault(prints, set()).update(tuple(row) for row in keys)
 
 
 def with_keys(table: Table, keys: Iterable[Key]) -> Iterator[ColumnElement[bool]]:

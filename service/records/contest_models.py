@@ -10,7 +10,7 @@ from __future__ import annotations
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import JSON, ForeignKey, Index, String, Text, UniqueConstraint
+from sqlalchemy import JSON, ForeignKey, Index, LargeBinary, String, Text, UniqueConstraint
 from sqlalchemy.orm import Mapped, mapped_column, relationship
 
 from service.records.models import NEVER_AGAIN, Base, Contest, Person, Submission, now
@@ -187,6 +187,20 @@ class Publication(Base):
     """What was corrected and why; nothing for the first list."""
     by_id: Mapped[int] = mapped_column(ForeignKey("people.id"))
     at: Mapped[datetime] = mapped_column(default=now)
+
+
+class ContestPrint(Base):
+    """Certificates or a booklet of the list that was published last; without a PDF while they are set."""
+
+    __tablename__ = "contest_prints"
+    __table_args__ = (UniqueConstraint("contest_id", "what"), NEVER_AGAIN)
+    id: Mapped[int] = mapped_column(primary_key=True)
+    contest_id: Mapped[int] = mapped_column(ForeignKey("contests.id"))
+    what: Mapped[str] = mapped_column(String(12))
+    list_number: Mapped[int]
+    """Of the published list that it shows."""
+    pdf: Mapped[bytes | None] = mapped_column(LargeBinary, deferred=True)
+    printed_at: Mapped[datetime | None]
 
 
 class SchoolRecord(Base):

@@ -12,7 +12,7 @@ from typing import Any
 from sqlalchemy import JSON, ForeignKey, Index, LargeBinary, String, Text, UniqueConstraint
 from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column, relationship
 
-from rubric.messages.names import COMPARE, DRAW, MARK, PLAN, PRINT, TRY
+from rubric.messages.names import AWARD, COMPARE, DRAW, MARK, PLAN, PRINT, TRY
 
 COORDINATOR, TEACHER, STUDENT = "coordinator", "teacher", "student"
 
@@ -22,7 +22,7 @@ WAITING, DONE, FAILED = "waiting", "done", "failed"
 RECEIVED, MARKED, NOT_MARKED = "received", "marked", "failed"
 """States of a submission."""
 
-JOB_KINDS = (MARK, DRAW, TRY, PRINT, PLAN, COMPARE)
+JOB_KINDS = (MARK, DRAW, TRY, PRINT, PLAN, COMPARE, AWARD)
 
 
 def now() -> datetime:

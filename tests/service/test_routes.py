@@ -12,7 +12,7 @@ from service.classes import plans
 from service.contest import rulebook
 from service.contest.complaints import protest
 from service.people.guards import PROGRAMS, PUBLIC
-from service.records.contest_models import Entry
+from service.records.contest_models import ContestPrint, Entry
 from service.records.models import Contest, Notice, Person, SecondMarking, Trial, Version, now
 from tests.service.contest.day import enter, read, stations, typed
 from tests.service.site import Site, token
@@ -160,6 +160,8 @@ MAY_OPEN = {
     "contest_files.as_csv": STAFF,
     "contest_files.everything": STAFF,
     "contest_files.compared": STAFF,
+    "awards.ask": {COORDINATOR},
+    "awards.pdf": {COORDINATOR},
     "tokens.table": STAFF_OF_CLASS,
     "tokens.add": STAFF_OF_CLASS,
     "tokens.close": STAFF_OF_CLASS,
@@ -191,6 +193,7 @@ def address(site: Site, rule: Rule, submission: int, notice: int) -> str:
         "reading_id": 1,
         "protest_id": 1,
         "number": 1,
+        "what": "booklet",
         "token_id": 1,
         "name": "brief.yaml",
     }
@@ -237,6 +240,7 @@ def contest_day(site: Site, submission: int) -> None:
     with site.records.write() as session:
         coordinator = session.get_one(Person, site.ids[COORDINATOR])
         protest(session, coordinator, session.get_one(Entry, 1), "It was weighed wet.")
+        session.add(ContestPrint(contest_id=site.contest, what="booklet", list_number=1, pdf=b"%PDF-1.7 a booklet"))
 
 
 def test_every_route_is_on_the_public_list_or_in_the_matrix(site: Site) -> None:

@@ -9,9 +9,14 @@ import pytest
 from flask.testing import FlaskClient
 from sqlalchemy import text
 
+from rubric.messages.names import AWARD
+from rubric.messages.orders import AwardOrder
 from service.commands import recompute
 from service.contest.recomputing import derivation, differences, lines_again
-from service.records.contest_models import Publication, SchoolRecord
+from service.orders import order_for
+from service.privacy.erasing import erase_pupil
+from service.records.contest_models import ContestPrint, Publication, SchoolRecord
+from service.records.models import Job, Person
 from tests.service.contest.day import PUPILS, RULES, begin, enter, read, rows, stations, typed
 from tests.service.site import Site, post, token
 
@@ -268,3 +273,35 @@ def test_records_of_earlier_years_are_noted_and_stand_on_the_wall(over: tuple[Si
     assert "Record: 412.5 by Calm Heron , 2019" in told(site.visitor(), f"/contests/{site.contest}/live/now")
     with site.records.read() as session:
         assert [one.year for one in session.query(SchoolRecord).order_by(SchoolRecord.year)] == [2019, 2027]
+
+
+def test_certificates_and_booklet_are_set_of_the_published_list(over: tuple[Site, FlaskClient]) -> None:
+    site, cora = over
+    for what in ("certificates", "booklet"):
+        assert post(cora, f"/staff/contests/{site.contest}/awards", what=what).status_code == 303
+        (job,) = site.sender.sent
+        with site.records.read() as session:
+            order = AwardOrder.model_validate(order_for(session, session.get_one(Job, job.id)))
+        assert [bool(line.name) for line in order.lines] == [what == "certificates"] * 3
+        assert [line.place for line in order.lines] == [1, 2, 3]
+        site.work()
+        assert cora.get(f"/staff/contests/{site.contest}/{what}.pdf").data.startswith(b"%PDF-")
+    assert "Certificates (PDF)" in told(cora, f"/staff/contests/{site.contest}")
+
+
+def test_before_a_list_is_published_nothing_is_set(day: tuple[Site, int, int]) -> None:
+    site, *_ = day
+    cora = site.signed_in("Cora Vale")
+    post(cora, f"/staff/contests/{site.contest}/awards", what="booklet")
+    assert "Publish the list first" in told(cora, f"/staff/contests/{site.contest}")
+
+
+def test_certificates_go_with_a_pupil_who_is_deleted(over: tuple[Site, FlaskClient]) -> None:
+    site, cora = over
+    post(cora, f"/staff/contests/{site.contest}/awards", what="certificates")
+    site.work()
+    with site.records.write() as session:
+        erase_pupil(session, session.get_one(Person, site.ids["Ada Fern"]), None)
+    with site.records.read() as session:
+        assert session.query(ContestPrint).count() == 0
+        assert session.query(Job).filter_by(kind=AWARD).count() == 0

@@ -1,0 +1,87 @@
+"""Certificates and booklet: a page each, every line there, names on certificates alone."""
+
+from __future__ import annotations
+
+import base64
+from io import BytesIO
+
+import pikepdf
+import pytest
+
+from rubric.contest.factor import class_factor
+from rubric.drawing.agreement import Dot, agreement
+from rubric.messages.orders import AwardLine, AwardOrder
+from worker.season.printing import award_html, ordinal, print_award
+
+LONG = "Wolfeschlegelsteinhausenbergerdorff-Montgomery Featherstonehaugh"
+
+
+def lines(count: int, named: bool) -> list[AwardLine]:
+    return [
+        AwardLine(name=LONG if named else "", alias=f"Calm Heron {n}", division="Lower" if n % 2 else "Upper", place=n, mass_g=50.0 + n,
+                  load_N=200.0, efficiency=300.0, predicted_N=220.0, remark="parted by less mass" if n == 2 else "")
+        for n in range(1, count + 1)
+    ]  # fmt: skip
+
+
+def order(what: str, count: int = 5) -> AwardOrder:
+    dots = [Dot(n, 100.0 + 10 * n, 90.0 + 9 * n) for n in range(1, 9)]
+    drawing = agreement(dots, class_factor([(dot.predicted_N, dot.measured_N) for dot in dots]))
+    booklet = {
+        "drawing": drawing,
+        "rules": ("Every test stops at 400 N.",),
+        "notices": ("Number 3 had nails.",),
+        "records": ("412.5: Old Owl, 2019",),
+    }
+    more = booklet if what == "booklet" else {}
+    given = {
+        "job": 1,
+        "attempt": "a",
+        "what": what,
+        "contest": "Spring bridges",
+        "school": "Millbrook School",
+        "day": "24 March 2027",
+    }
+    return AwardOrder.model_validate(given | more | {"lines": lines(count, what == "certificates")})
+
+
+def pages(made: AwardOrder) -> int:
+    with pikepdf.open(BytesIO(base64.b64decode(print_award(made).pdf_base64))) as pdf:
+        return len(pdf.pages)
+
+
+def test_each_ranked_bridge_has_one_certificate_page_even_with_a_long_name() -> None:
+    assert pages(order("certificates")) == 5
+
+
+def test_a_certificate_says_place_load_and_mass_with_units() -> None:
+    page = award_html(order("certificates", 1)).replace("&nbsp;", " ")
+    assert LONG in page
+    assert "1st place, Lower" in page
+    assert "A bridge of 51 g carried 200 N." in page
+
+
+def test_a_booklet_holds_every_line_corrections_rules_records_and_the_plot() -> None:
+    page = award_html(order("booklet", 60)).replace("\xa0", " ")
+    assert all(f"Calm Heron {n}<" in page for n in range(1, 61))
+    for said in (
+        "Corrected:",
+        "Number 3 had nails.",
+        "Every test stops at 400 N.",
+        "412.5: Old Owl, 2019",
+        "parted by less mass",
+    ):
+        assert said in page
+    assert "<svg" in page
+    assert 2 <= pages(order("booklet", 60)) <= 4
+
+
+@pytest.mark.parametrize(
+    ("place", "said"), [(1, "1st"), (2, "2nd"), (3, "3rd"), (4, "4th"), (11, "11th"), (22, "22nd")]
+)
+def test_places_are_said(place: int, said: str) -> None:
+    assert ordinal(place) == said
+
+
+def test_the_same_order_gives_the_same_bytes() -> None:
+    assert print_award(order("booklet")) == print_award(order("booklet"))

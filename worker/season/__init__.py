@@ -1,0 +1,1 @@
+"""What is printed of a contest: certificates and the booklet of results."""
