@@ -8,6 +8,8 @@ from flask.testing import FlaskClient
 from sqlalchemy import func, select
 from werkzeug.routing import Rule
 
+from service.api import tokens
+from service.people.guards import PROGRAMS
 from service.records.models import Base
 from tests.service.site import Site
 from tests.service.test_routes import MAY_OPEN
@@ -29,6 +31,18 @@ def changing(site: Site) -> Iterator[tuple[Rule, str, str]]:
 def _value(site: Site, name: str) -> object:
     people = {"student_id": site.ids["Ada Fern"], "person_id": site.ids["Tess Birch"]}
     return {"assignment_id": site.assignment, "name": "brief.yaml", "year": 2026, **people}.get(name, 1)
+
+
+def is_for_programs(rule: Rule) -> bool:
+    """Whether a token opens it, and no session."""
+    return rule.endpoint.startswith(f"{PROGRAMS}.")
+
+
+def bearer(site: Site) -> dict[str, str]:
+    """The header of a program that may do everything in class 8B."""
+    with site.records.write() as session:
+        secret = tokens.make(session, 1, site.ids["Tess Birch"], "a program", list(tokens.SCOPES))[1]
+    return {"Authorization": f"Bearer {secret}"}
 
 
 def browsers(site: Site) -> dict[str, FlaskClient]:
