@@ -42,7 +42,7 @@ def bearer(site: Site) -> dict[str, str]:
     """The header of a program that may do everything in class 8B."""
     with site.records.write() as session:
         secret = tokens.make(session, 1, site.ids["Tess Birch"], "a program", list(tokens.SCOPES))[1]
-    return {"Authorization": f"Bearer {secret}"}
+    return {"Authorization": f"Bearer {secret}", "Idempotency-Key": "once-and-for-all"}
 
 
 def browsers(site: Site) -> dict[str, FlaskClient]:
