@@ -75,7 +75,7 @@ def to(page: Page, tag: str, what: str) -> None:
 
 def test_without_a_script_the_page_still_comes_to_the_mark(sign_in: Open) -> None:
     page = sign_in("Dan <b>Stone</b>", java_script_enabled=False)
-    page.get_by_label("Or its text").fill(GIRDER.decode())
+    page.get_by_label("Write or paste it here").fill(GIRDER.decode())
     page.get_by_role("button", name="Hand in").click()
     expect(page.locator(".total")).to_contain_text("90 of 100 points", timeout=MARKED_S)
 
