@@ -24,6 +24,9 @@ from service.records.models import Person
 SECRET = {"people": {"handle", "secret_hash", "session_key"}, "browsers": {"token_hash"}}
 """Columns that open an account: for nobody's eyes."""
 
+NAMES_OTHERS = ("contest_prints",)
+"""Tables whose rows tell of other pupils too."""
+
 FOR_PUPIL = ("people", "browsers", "extensions", "submissions", "sheets", "plans", "changes")
 """Tables of the pupil's own zip."""
 
@@ -71,6 +74,7 @@ def rows_about(session: Session, student: Person) -> Rows:
             for row in session.execute(_all(table).where(condition).order_by(*table.primary_key)).mappings()
         ]
         for table, keys in below(session, PEOPLE, [student.id]).items()
+        if table.name not in NAMES_OTHERS
     }
 
 

@@ -226,6 +226,14 @@ KEPT = (
     ),
     _kept(
         CONTEST,
+        "contest_prints",
+        "id contest_id what list_number pdf printed_at",
+        "Certificates and the booklet of results of a contest, as they were last printed. A certificate bears a name.",
+        "To hand them out.",
+        "Until a pupil of the contest is deleted; then they can be printed again without them.",
+    ),
+    _kept(
+        CONTEST,
         "school_records",
         "id contest_id year contest_title division alias efficiency load_N mass_g",
         "The winning results of earlier years, by alias.",

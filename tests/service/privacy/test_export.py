@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 
 from service.records.acts import Act
+from service.records.contest_models import ContestPrint, Entry
 from service.records.models import Change, Extension, Notice, Person, Submission, now
 from tests.service.site import GIRDER, Site, post
 
@@ -102,3 +103,13 @@ def test_that_data_was_given_out_is_an_act(worked: tuple[Site, int]) -> None:
     with site.records.read() as session:
         act = session.query(Act).one()
     assert (act.what, act.by_id, act.about_id) == ("data given out", site.ids[TEACHER], site.ids[OWN])
+
+
+def test_certificates_that_name_others_too_are_left_out(worked: tuple[Site, int]) -> None:
+    site, number = worked
+    with site.records.write() as session:
+        session.add(Entry(contest_id=1, student_id=site.ids[OWN], submission_id=number, number=1, division="all"))
+        session.add(ContestPrint(contest_id=1, what="certificates", list_number=1, pdf=b"%PDF Ben Holt"))
+    about, packed = opened(staff_zip(site))
+    assert [row["number"] for row in about["contest_entries"]] == [1]
+    assert "Ben Holt" not in packed.read("about.json").decode()
