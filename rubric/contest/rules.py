@@ -246,7 +246,8 @@ class ContestRules(Shape):
         """The rules in sentences, for those who take part."""
         said = [f"The list is ranked by {_MEANS[self.rank_by]}."]
         if self.ties:
-            said.append(f"Between equals, {listed([_TIE_SAID[tie] for tie in self.ties])} decides, in this order.")
+            then = ", then ".join(_TIE_SAID[tie] for tie in self.ties)
+            said.append(f"Between equals this decides: {then}.")
         said += [f"A bridge is entered only if {condition.asked_in_full}." for condition in self.entry]
         said.append(f"You may enter {plural(self.entries, 'bridge')}.")
         if self.weigh_in.mass_g is not None:

@@ -27,8 +27,9 @@ class Dot:
 
 def agreement(dots: Sequence[Dot], factor: Factor | None) -> Figure:
     """Draw predicted (to the right) against measured load (up), N, both from nought."""
-    across = axis([dot.predicted_N for dot in dots], _LEFT, WIDE - _RIGHT, from_nought=True)
-    up = axis([dot.measured_N for dot in dots], HIGH, _TOP, from_nought=True)
+    both = [load for dot in dots for load in (dot.predicted_N, dot.measured_N)]  # one scale: agreement is the diagonal
+    across = axis(both, _LEFT, WIDE - _RIGHT, from_nought=True)
+    up = axis(both, HIGH, _TOP, from_nought=True)
     parts = [upright(up, _LEFT, WIDE - _RIGHT), level(across, HIGH, "predicted load, N")]
     if factor is not None:
         parts += [_band(across, up, factor), _through(across, up, factor.factor, palette.MOVEMENT, None)]

@@ -9,6 +9,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import Open, hand_in
+from tests.browser.test_looks import check
 from tests.service.site import GIRDER, HEAVY_GIRDER
 
 pytestmark = pytest.mark.browser
@@ -131,3 +132,23 @@ def test_what_waits_in_a_browser_survives_that_the_page_is_loaded_again(sign_in:
     page.unroute("**/readings")
     page.reload()
     page.locator("#queue").get_by_text("Number 2 was weighed already: 40 g").wait_for()
+
+
+def test_every_page_of_a_contest_keeps_the_rules_of_pages(sign_in: Open, tmp_path: Path) -> None:
+    page = sign_in("Cora Vale")
+    page.get_by_role("link", name="entries, stations and results").click()
+    desk = page.url
+    check(page, tmp_path)
+    for part in ("rules", "stations", "list", "labels", "order", "compared", "bridges/1"):
+        page.goto(f"{desk}/{part}")
+        for closed in page.locator("details").all():
+            closed.evaluate("box => { box.open = true; }")
+        check(page, tmp_path / part.replace("/", "-"))
+    page.goto(f"{desk}/stations")
+    page.get_by_role("link", name="Rig", exact=True).first.click()
+    check(page, tmp_path / "rig")
+    student = sign_in("Eli Brook")
+    student.goto("/desk")
+    student.get_by_role("link", name="Attempt 1", exact=True).first.click()
+    student.get_by_role("link", name="Enter this bridge in the contest").click()
+    check(student, tmp_path / "entry")

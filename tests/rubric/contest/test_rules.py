@@ -86,6 +86,7 @@ def test_the_rules_are_said_in_sentences_that_end() -> None:
     said = read_rules(library.contest_text("school-day")).said
     assert said[0] == "The list is ranked by measured efficiency, the load carried over the weight."
     assert "Each gram over it beyond the first 1 g costs 2 % of the result, 20 % at most." in said
+    assert "Between equals this decides: less mass, then the nearer prediction." in said
     assert all(sentence.endswith(".") for sentence in said)
 
 
