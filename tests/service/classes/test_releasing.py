@@ -83,7 +83,14 @@ def test_a_mark_held_after_it_was_given_leaks_no_more_and_its_printed_sheet_is_g
 def test_the_state_for_programs_says_held_and_no_points(by_hand: Site) -> None:
     submission = handed_in(by_hand)
     answer = by_hand.signed_in("Ada Fern").get(f"/api/v1/attempts/{submission}/state")
-    assert answer.json == {"stage": "held", "total": None, "out_of": None, "waiting_points": None, "plan": "none"}
+    assert answer.json == {
+        "stage": "held",
+        "total": None,
+        "out_of": None,
+        "waiting_points": None,
+        "plan": "none",
+        "waits": "",
+    }
 
 
 def test_while_a_mark_is_held_its_student_reads_that_the_truss_stands(by_hand: Site) -> None:
