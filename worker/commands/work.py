@@ -14,7 +14,7 @@ MODULE_OF = {MARKING: "worker.marker", PRINTING: "worker.feedback.sheets", SKETC
 
 
 def command(arguments: list[str]) -> int:
-    """Run a worker: it marks, prints, or looks at what is being written; it needs the broker alone."""
+    """Run a worker: it marks, prints or looks at drafts, and needs the broker alone."""
     parser = argparse.ArgumentParser("kingpost work", description=command.__doc__)
     parser.add_argument("queue", choices=sorted(QUEUES_OF), help="what to work on")
     parser.add_argument("--processes", type=int, default=2, metavar="N", help="how many at once (default: 2)")
