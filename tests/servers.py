@@ -6,6 +6,7 @@ import os
 import shutil
 import socket
 import subprocess
+import tempfile
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
@@ -65,16 +66,24 @@ def redis_server(folder: Path) -> Iterator[tuple[str, subprocess.Popen[bytes]]]:
 
 
 @contextmanager
-def postgresql_server(folder: Path) -> Iterator[str]:
-    """SQLAlchemy address of an empty PostgreSQL; run as another user where we are root, as it demands."""
+def postgresql_server() -> Iterator[str]:
+    """SQLAlchemy address of an empty PostgreSQL; run as another user where we are root, as it demands.
+
+    Its folder is not one of pytest's: every new run of pytest closes those to other users, while it is in use.
+    """
+    place = tempfile.TemporaryDirectory(prefix="kingpost-postgresql-", ignore_cleanup_errors=True)
+    with place as folder, _postgresql_in(Path(folder)) as address:
+        yield address
+
+
+@contextmanager
+def _postgresql_in(folder: Path) -> Iterator[str]:
     user = "postgres" if os.getuid() == 0 else None
     data = folder / "data"
     data.mkdir()
     if user:
         shutil.chown(folder, user)
         shutil.chown(data, user)
-        for above in list(folder.parents)[:3]:  # pytest's own folders, closed to other users
-            above.chmod(above.stat().st_mode | 0o011)
     port = free_port()
     quiet = {"stdout": subprocess.DEVNULL, "stderr": subprocess.DEVNULL, "user": user, "cwd": folder}
     initdb = [program("initdb"), "-D", data, "-U", "kingpost", "--auth=trust", "--no-sync", "-E", "UTF8"]

@@ -6,7 +6,7 @@ import re
 from html import escape
 
 from rubric.drawing.palette import FONTS, INK, TEXT, WIDTH
-from rubric.drawing.text import clean
+from rubric.drawing.text import ISOLATES, clean
 from rubric.messages.outcomes import Figure
 
 Point = tuple[float, float]
@@ -71,7 +71,7 @@ def drawing(
     svg = element(
         "svg",
         element("title", escape(clean(title, 200))),
-        element("desc", escape(clean(alternative, 6000))),
+        element("desc", escape(clean(alternative, 6000, ISOLATES))),
         *parts,
         xmlns="http://www.w3.org/2000/svg",
         viewBox=f"0 0 {number(wide)} {number(height)}",

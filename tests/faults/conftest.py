@@ -21,9 +21,7 @@ def broker(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[str]:
 
 
 @pytest.fixture
-def postgresql_address(tmp_path: Path) -> Iterator[str]:
+def postgresql_address() -> Iterator[str]:
     """An empty PostgreSQL."""
-    folder = tmp_path / "postgresql"
-    folder.mkdir()
-    with postgresql_server(folder) as address:
+    with postgresql_server() as address:
         yield address

@@ -24,9 +24,9 @@ def records(tmp_path: Path) -> Iterator[Records]:
 
 
 @pytest.fixture(scope="session")
-def postgresql_address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+def postgresql_address() -> Iterator[str]:
     """A PostgreSQL for the whole run."""
-    with postgresql_server(tmp_path_factory.mktemp("postgresql")) as address:
+    with postgresql_server() as address:
         yield address
 
 

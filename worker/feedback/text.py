@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 import unicodedata
 
+from rubric.drawing.text import ISOLATES
 from rubric.drawing.text import clean as clean
 
 _MEASURED = re.compile(r"(\d) (mm|cm|m|N|kN|MPa|g|kg|%)(?!\w)")
-_ISOLATED = "\u2068{}\u2069"
 
 
 def prose(text: str, most: int = 80) -> str:
@@ -25,4 +25,4 @@ def isolated(text: str, most: int = 20) -> str:
     """A name within a sentence: one that is written from the right does not turn the numbers after it around."""
     name = clean(text, most)
     turns = any(unicodedata.bidirectional(character) in ("R", "AL") for character in name)
-    return _ISOLATED.format(name) if turns else name
+    return f"{ISOLATES[0]}{name}{ISOLATES[1]}" if turns else name
