@@ -21,6 +21,7 @@ NARROW = {"width": 320, "height": 640}
 def look(page: Page, name: str, heading: str) -> None:
     """No page scrolls sideways; kept as a picture where somebody asks for it."""
     expect(page.get_by_role("heading", level=1)).to_contain_text(heading)
+    page.wait_for_load_state("load")  # a page without its style sheet yet is wider
     assert page.evaluate("document.documentElement.scrollWidth") <= page.viewport_size["width"]  # type: ignore[index]
     folder = os.environ.get("PICTURES")
     if folder:
