@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, insort
 from collections.abc import Sequence
 
 from rubric.drawing.svg import Point
@@ -23,10 +24,18 @@ def heaped(places: Sequence[float], radii: Sequence[float], highest: float) -> t
 
 
 def _heap(places: Sequence[float], radius: float) -> list[Point]:
-    step, centres = 2 * radius + _BETWEEN, list[Point]()
+    step, rows = 2 * radius + _BETWEEN, list[list[float]]()
+    centres: list[Point] = []
     for x in places:
-        y = -radius - _OFF
-        while any(abs(x - cx) < step and abs(y - cy) < 2 * radius for cx, cy in centres):
-            y -= step
-        centres.append((x, y))
+        number = next((number for number, row in enumerate(rows) if _has_room(row, x, step)), len(rows))
+        if number == len(rows):
+            rows.append([])
+        insort(rows[number], x)
+        centres.append((x, -radius - _OFF - number * step))
     return centres
+
+
+def _has_room(row: Sequence[float], x: float, step: float) -> bool:
+    """Whether no dot of a row, sorted, is nearer to x than a step: only its neighbours can be."""
+    at = bisect_left(row, x)
+    return all(abs(x - other) >= step for other in row[max(0, at - 1) : at + 1])

@@ -9,10 +9,9 @@ from flask import Blueprint, Response, abort, flash, redirect, render_template, 
 from markupsafe import Markup
 from werkzeug.wrappers import Response as Redirect
 
-from rubric.drawing import charts
-from rubric.messages.told import Figure
 from service import web
-from service.classes import overview
+from service.classes import class_rows, overview
+from service.classes.class_rows import Head
 from service.classes.mark_book import as_csv
 from service.classes.pack import pack
 from service.classes.setting import rubric_of
@@ -26,6 +25,9 @@ from service.rendering import zone
 from service.saying import file_word
 
 pages = Blueprint("teaching", __name__)
+
+ON_A_PAGE = 100
+"""Students in one table: every class of a school, and a year group in parts."""
 
 
 @pages.get("/staff")
@@ -53,25 +55,23 @@ def staff_desk() -> str:
 def class_table(assignment_id: int) -> str:
     """Who handed in, how far it is, the marks that count."""
     found = found_assignment(assignment_id)
-    lines = _lines(found)
-    rows = _rows(found, lines)
-    printed = {number for number, _, _ in queries.sheets_of(web.reading(), found.id)}
-    table, version = _table(found, rows)
+    heads = _heads(found)
+    table, version = _table(found, heads)
     return render_template(
         "class-table.html",
         assignment=found,
         table=table,
         version=version,
         wanted=_wanted(),
-        everybody=len(rows),
-        by_state=[(state, sum(row.state == state for row in rows)) for state in overview.STATES],
+        name=_name(),
+        everybody=len(heads),
+        by_state=[(state, sum(head.state == state for head in heads)) for state in overview.STATES],
         here=request.full_path,
-        spread=_spread(rows),
         notices=[pair for pair in _notices() if pair[0].class_id == found.class_id],
-        held=sum(line.held for line in lines),
-        earlier=len(lines) - queries.marked_under(web.reading(), found.id).get(found.newest.id, 0),
-        sheets=len(printed),
-        not_printed=sum(1 for row in rows if row.counts and row.counts.id not in printed),
+        held=sum(head.held for head in heads),
+        earlier=sum(head.earlier for head in heads),
+        printed=any(head.printed for head in heads),
+        not_printed=sum(head.counts_id is not None and not head.printed for head in heads),
     )
 
 
@@ -80,7 +80,7 @@ def class_table(assignment_id: int) -> str:
 def table_rows(assignment_id: int) -> Response:
     """The table alone, for the script that keeps it up to date; nothing where it is what was seen last."""
     found = found_assignment(assignment_id)
-    table, version = _table(found, rows_of(found))
+    table, version = _table(found, _heads(found))
     if request.args.get("seen") == version:
         return Response(status=204)
     return Response(table, headers={"X-Version": version}, content_type="text/html; charset=utf-8")
@@ -156,21 +156,28 @@ def found_assignment(assignment_id: int) -> Assignment:
     return queries.assignment(web.reading(), web.person(), assignment_id) or abort(404)
 
 
-def _rows(found: Assignment, lines: Sequence[queries.AttemptLine]) -> list[overview.Row]:
-    noticed = at_the_desk.noticed(web.reading(), found.id)
-    return overview.rows(found.school_class.students, lines, rubric_of(found.newest).attempts, noticed)
+def _heads(found: Assignment) -> list[Head]:
+    return class_rows.heads(web.reading(), found, rubric_of(found.newest).attempts)
 
 
-def _table(found: Assignment, rows: Sequence[overview.Row]) -> tuple[Markup, str]:
+def _table(found: Assignment, heads: Sequence[Head]) -> tuple[Markup, str]:
     """The table as far as it is wanted, and a short word that is another one when the table is."""
+    word = _name().casefold()
+    chosen = [head for head in heads if _wanted() in ("", head.state) and word in head.name.casefold()]
+    last = max(1, -(-len(chosen) // ON_A_PAGE))
+    number = min(max(request.args.get("page", 1, type=int), 1), last)
     html = render_template(
         "class-table-rows.html",
         assignment=found,
-        rows=[row for row in rows if _wanted() in ("", row.state)],
+        rows=class_rows.full(web.reading(), chosen[(number - 1) * ON_A_PAGE : number * ON_A_PAGE]),
+        found=len(chosen),
         wanted=_wanted(),
-        everybody=len(rows),
-        handed_in=sum(1 for row in rows if row.newest),
-        to_judge=[row for row in rows if row.counts and row.counts.waiting_points],
+        name=_name(),
+        number=number,
+        last=last,
+        everybody=len(heads),
+        handed_in=sum(head.newest_id is not None for head in heads),
+        to_judge=sum(head.to_judge for head in heads),
         counts=rubric_of(found.newest).attempts.counts,
     )
     return Markup(html), hashlib.sha256(html.encode()).hexdigest()[:16]  # noqa: S704  # nosec B704
@@ -181,16 +188,9 @@ def _wanted() -> str:
     return state if state in overview.STATES else ""
 
 
-def _spread(rows: Sequence[overview.Row]) -> Figure | None:
-    """How the points that count spread, where three students have any."""
-    counting = [row.counts for row in rows if row.counts and row.counts.total is not None]
-    if len(counting) < 3:
-        return None
-    return charts.spread([line.total or 0.0 for line in counting], "points", most=counting[0].out_of)
-
-
-def _lines(found: Assignment) -> list[queries.AttemptLine]:
-    return queries.attempts(web.reading(), web.person(), found.id)
+def _name() -> str:
+    """Part of a name, where only such students are wanted."""
+    return " ".join(request.args.get("name", "").split())[:80]
 
 
 def _notices() -> list[tuple[Notice, str]]:
@@ -199,7 +199,7 @@ def _notices() -> list[tuple[Notice, str]]:
 
 def rows_of(found: Assignment) -> list[overview.Row]:
     """The class at an assignment, as it stands now."""
-    return _rows(found, _lines(found))
+    return class_rows.full(web.reading(), _heads(found))
 
 
 def download(found: Assignment, what: str, ending: str) -> dict[str, str]:

@@ -33,6 +33,21 @@ RECEIVED, MARKED, NOT_MARKED = "received", "marked", "failed"
 JOB_KINDS = (MARK, DRAW, TRY, PRINT, PLAN, COMPARE, AWARD)
 
 
+FOR_THE_TABLE = (
+    "assignment_id",
+    "student_id",
+    "number",
+    "state",
+    "has_mistakes",
+    "total",
+    "waiting_points",
+    "on_board",
+    "efficiency",
+    "held",
+    "version_id",
+)
+
+
 class Contest(Base):
     """A contest over the assignments that name it."""
 
@@ -106,6 +121,8 @@ class Submission(Base):
     __table_args__ = (
         UniqueConstraint("assignment_id", "student_id", "number"),
         Index("ix_submissions_board", "assignment_id", "on_board", "efficiency"),
+        # All that a class's table is made of, so that it never reads past files and outcomes.
+        Index("ix_submissions_table", *FOR_THE_TABLE),
         NEVER_AGAIN,
     )
     id: Mapped[int] = mapped_column(primary_key=True)

@@ -240,7 +240,7 @@ _LINE = (
 )
 
 
-def _lines() -> Select[*tuple[Any, ...]]:
+def line_query() -> Select[*tuple[Any, ...]]:
     """Attempts as lists show them."""
     own = and_(Extension.assignment_id == Submission.assignment_id, Extension.student_id == Submission.student_id)
     return (
@@ -256,7 +256,7 @@ def attempts(session: Session, person: Person, assignment_id: int, student_id: i
 
     A student gets their own alone, and of those that are held no figure.
     """
-    query = _lines().where(Assignment.id == assignment_id, in_reach(person, Assignment.class_id.expression))
+    query = line_query().where(Assignment.id == assignment_id, in_reach(person, Assignment.class_id.expression))
     if person.role == STUDENT:
         student_id = person.id
     if student_id is not None:
@@ -270,7 +270,7 @@ def attempts_of(session: Session, person: Person, student_id: int) -> list[Attem
     """All attempts of a student that staff may see, by assignment and number."""
     if person.role == STUDENT:
         return []
-    query = _lines().where(Submission.student_id == student_id, in_reach(person, Assignment.class_id.expression))
+    query = line_query().where(Submission.student_id == student_id, in_reach(person, Assignment.class_id.expression))
     rows = session.execute(query.order_by(Submission.assignment_id, Submission.number))
     return [AttemptLine(**row) for row in rows.mappings()]
 
