@@ -23,10 +23,11 @@ from sqlalchemy import Select, func, select, update
 from sqlalchemy.exc import DBAPIError
 from sqlalchemy.orm import Session
 
-from rubric.messages.names import MARK, PLAN, PRINT
+from rubric.messages.names import AWARD, MARK, PLAN, PRINT
 from service.jobs import STARTS_ALLOWED, finish, oldest_waiting, pause
 from service.orders import order_for
 from service.privacy.housekeeping import Housekeeping
+from service.records.contest_models import ContestPrint
 from service.records.engine import Records
 from service.records.models import (
     DONE,
@@ -35,6 +36,7 @@ from service.records.models import (
     RECEIVED,
     WAITING,
     Assignment,
+    Contest,
     Job,
     Notice,
     Submission,
@@ -61,6 +63,11 @@ _GIVEN_UP = {
     PLAN: "The building plan of attempt {number} could not be drawn: the program stopped three times while it drew it. "
     "You can ask for it again on the page of the attempt.",
 }
+
+_AWARD_GIVEN_UP = (
+    "The {what} of the contest '{contest}' could not be set: the program stopped three times while it set the pages. "
+    "You can ask for it again on the contest's page."
+)
 
 EVERY_S = 1.0
 LATE_S = 120
@@ -158,6 +165,8 @@ def give_up(session: Session, job: Job) -> None:
     if not finish(session, job, FAILED):
         return
     log.error("a job was given up", extra={"job": job.id, "kind": job.kind, "subject": job.subject_id})
+    if job.kind == AWARD:
+        _tell_office(session, job)
     submission = session.get(Submission, job.subject_id) if job.kind in _GIVEN_UP else None
     if submission is not None:
         if job.kind == MARK and submission.state == RECEIVED:
@@ -165,6 +174,14 @@ def give_up(session: Session, job: Job) -> None:
         assignment = session.get_one(Assignment, submission.assignment_id)
         text = _GIVEN_UP[job.kind].format(number=submission.number)
         session.add(Notice(class_id=assignment.class_id, submission_id=submission.id, text=text))
+
+
+def _tell_office(session: Session, job: Job) -> None:
+    """A notice without a class is for coordinators."""
+    wanted = session.get(ContestPrint, job.subject_id)
+    if wanted is not None:
+        contest = session.get_one(Contest, wanted.contest_id).title
+        session.add(Notice(text=_AWARD_GIVEN_UP.format(what=wanted.what, contest=contest)[:400]))
 
 
 def _pause_over(moment: datetime) -> Select[Job]:

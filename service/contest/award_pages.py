@@ -18,7 +18,7 @@ from service.contest.rulebook import Refusal
 from service.jobs import open_job
 from service.records import queries
 from service.records.contest_models import ContestPrint
-from service.records.models import WAITING, Job
+from service.records.models import FAILED, WAITING, Job
 from service.saying import file_word
 
 pages = Blueprint("awards", __name__)
@@ -78,3 +78,9 @@ def prints(session: Session, contest_id: int) -> dict[str, ContestPrint]:
     """What was asked for, by its kind."""
     rows = session.scalars(select(ContestPrint).where(ContestPrint.contest_id == contest_id))
     return {row.what: row for row in rows}
+
+
+def failures(session: Session, contest_id: int) -> dict[str, bool]:
+    """Whether the last setting of each kind was given up."""
+    found = prints(session, contest_id)
+    return {what: queries.job_state(session, AWARD, row.id) == FAILED for what, row in found.items()}

@@ -13,7 +13,7 @@ from rubric.problems import Refused
 from service import web
 from service.classes.checking import Checked, checked
 from service.contest import complaints, entering, publishing, rulebook
-from service.contest.award_pages import prints
+from service.contest.award_pages import failures, prints
 from service.contest.labels import labels
 from service.contest.reaching import contest_or_404, coordinator_only, done, entry_or_404, local_now
 from service.contest.standings import standings
@@ -43,6 +43,7 @@ def desk(contest_id: int) -> str:
         published=publishing.publications(session, contest.id),
         records=publishing.records(session)[:20],
         prints=prints(session, contest.id),
+        failed=failures(session, contest.id),
     )
 
 

@@ -17,6 +17,7 @@ from service.orders import order_for
 from service.privacy.erasing import erase_pupil
 from service.records.contest_models import ContestPrint, Publication, SchoolRecord
 from service.records.models import Job, Person
+from service.sweep import give_up
 from tests.service.contest.day import PUPILS, RULES, begin, enter, read, rows, stations, typed
 from tests.service.site import Site, post, token
 
@@ -287,6 +288,26 @@ def test_certificates_and_booklet_are_set_of_the_published_list(over: tuple[Site
         site.work()
         assert cora.get(f"/staff/contests/{site.contest}/{what}.pdf").data.startswith(b"%PDF-")
     assert "Certificates (PDF)" in told(cora, f"/staff/contests/{site.contest}")
+
+
+def test_what_cannot_be_set_is_told_to_the_coordinator_and_can_be_asked_for_again(
+    over: tuple[Site, FlaskClient],
+) -> None:
+    site, cora = over
+    desk = f"/staff/contests/{site.contest}"
+    post(cora, f"{desk}/awards", what="booklet")
+    with site.records.write() as session:
+        give_up(session, session.query(Job).filter_by(kind=AWARD).one())
+    assert "Could not be set. Ask for it again." in told(cora, desk)
+    notice = "could not be set: the program stopped three times"
+    assert notice in told(cora, "/staff")
+    assert notice not in told(site.signed_in("Tess Birch"), "/staff")
+    assert post(cora, "/notices/1/settle").status_code == 303
+    assert notice not in told(cora, "/staff")
+    site.sender.sent.clear()
+    post(cora, f"{desk}/awards", what="booklet")
+    site.work()
+    assert "Booklet (PDF)" in told(cora, desk)
 
 
 def test_before_a_list_is_published_nothing_is_set(day: tuple[Site, int, int]) -> None:
