@@ -10,7 +10,7 @@ import uuid
 from datetime import UTC, datetime, timedelta
 from typing import Any
 
-from flask import Blueprint, Response, abort, flash, jsonify, redirect, render_template, request, url_for
+from flask import Blueprint, Response, abort, current_app, flash, jsonify, redirect, render_template, request, url_for
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 from werkzeug.wrappers import Response as Redirect
@@ -64,7 +64,16 @@ def open_station(contest_id: int) -> Redirect | tuple[str, int]:
 def station(station_id: int) -> str:
     """The page that stays open all day; ``?number=`` brings a bridge to it."""
     found = station_or_404(station_id)
+    if request.args.get("away"):  # the copy that a browser keeps: nobody is named on it
+        return _page(found, "", person=None, away=True)
     return _page(found, request.args.get("number", ""))
+
+
+@pages.get("/staff/stations/away.js")
+@staff_only
+def away() -> Response:
+    """The script that answers in place of the network; from this address it may do so for stations alone."""
+    return current_app.send_static_file("stations-away.js")
 
 
 @pages.post("/staff/stations/<int:station_id>/call")
@@ -243,7 +252,7 @@ def _stations_page(contest: Contest, problem: str = "") -> str:
     )
 
 
-def _page(found: Station, number: str, problem: str = "", doubts: tuple[str, ...] = ()) -> str:
+def _page(found: Station, number: str, problem: str = "", doubts: tuple[str, ...] = (), **more: Any) -> str:
     session = web.reading()
     _, rules = rulebook.in_force(session, found.contest_id)
     entries = entering.entered(session, found.contest_id)
@@ -266,6 +275,7 @@ def _page(found: Station, number: str, problem: str = "", doubts: tuple[str, ...
         doubts=doubts,
         rig_doubts=rules.rig.doubts(local_now()) if found.kind == LOAD_TEST else (),
         **_last(session, found),
+        **more,
     )
 
 

@@ -32,6 +32,11 @@
     form.addEventListener("submit", function () { forget(function () { return true; }); });
   });
 
+  // Pages of stations that this browser keeps go when nobody is signed in any more; readings that wait to be sent stay.
+  if (window.caches && !document.querySelector("form[data-signs-out]") && !document.getElementById("as-kept")) {
+    caches.delete("kingpost stations").catch(function () { /* then nothing was kept */ });
+  }
+
   const parts = document.getElementById("parts");
   if (parts) forget(function (name) { return name.endsWith("-sent") || localStorage.getItem(name + "-sent"); });
   if (!parts) return;

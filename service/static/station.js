@@ -103,7 +103,10 @@
 
   async function last() {
     const answer = await fetch(form.dataset.last);
-    if (answer.ok && !answer.redirected) document.getElementById("last").innerHTML = await answer.text();
+    if (!answer.ok || answer.redirected) return;
+    const asKept = document.getElementById("as-kept");
+    if (asKept) asKept.hidden = true;
+    document.getElementById("last").innerHTML = await answer.text();
   }
 
   form.addEventListener("submit", function (event) {
@@ -176,5 +179,5 @@
 
   window.addEventListener("online", send);
   draw();
-  if (kept().some(waits)) send();
+  if (kept().some(waits) || document.getElementById("as-kept")) send();
 })();

@@ -152,3 +152,44 @@ def test_every_page_of_a_contest_keeps_the_rules_of_pages(sign_in: Open, tmp_pat
     student.get_by_role("link", name="Attempt 1", exact=True).first.click()
     student.get_by_role("link", name="Enter this bridge in the contest").click()
     check(student, tmp_path / "entry")
+
+
+STORED = """async () => { const place = await caches.open("kingpost stations"), names = (await place.keys()).map(one => new URL(one.url).pathname);
+  const page = names.find(name => name.startsWith("/staff/")); return [names, page ? await (await place.match(page, {ignoreVary: true})).text() : ""]; }"""
+
+
+def test_a_station_that_is_loaded_again_without_network_goes_on(sign_in: Open, tmp_path: Path) -> None:
+    page = sign_in("Cora Vale", **PHONE)
+    page.get_by_role("link", name="entries, stations and results").click()
+    page.get_by_role("link", name="Stations").click()
+    page.get_by_label("Name of the station").first.fill("Second scale")
+    page.get_by_role("button", name="Open the weigh-in").click()
+    page.locator("html[data-kept=yes]").wait_for()
+    names, text = page.evaluate(STORED)
+    assert [name for name in names if not name.startswith("/static/")] == [
+        page.url.removeprefix(page.url[: page.url.index("/staff")])
+    ]
+    assert not any(name in text for name in ("Cora Vale", "Tess Birch", "Eli Brook", "Fay Moss"))
+
+    page.context.set_offline(True)
+    page.reload()
+    expect(page.get_by_text("This page was kept here")).to_be_visible()
+    type_mass(page, "1", "39")
+    expect(page.get_by_text("Number 1: 39 g. Waits to be sent.")).to_be_visible()
+    page.reload()  # what was typed survives that too
+    expect(page.get_by_text("Number 1: 39 g. Waits to be sent.")).to_be_visible()
+    seen(page, tmp_path, "kept")
+    page.context.set_offline(False)
+    page.get_by_text("Number 1 was weighed already: 38 g").wait_for()
+    page.get_by_role("button", name="I have read it").click()
+    expect(page.get_by_text("This page was kept here")).to_be_hidden()
+
+    page.reload()
+    page.get_by_role("button", name="Close this station").click()
+    page.get_by_text("Second scale is closed.").wait_for()
+    assert page.evaluate(STORED)[1] == ""
+    page.go_back()
+    page.get_by_role("button", name="Sign out").click()
+    page.get_by_text("signed out").first.wait_for()
+    expect(page).to_have_url(re.compile("signed-out"))
+    page.wait_for_function("caches.has('kingpost stations').then(there => !there)")

@@ -157,6 +157,7 @@ MAY_OPEN = {
     "stations.undo": STAFF,
     "stations.close": STAFF,
     "stations.bridge": STAFF,
+    "stations.away": STAFF,
     "contest_files.as_csv": STAFF,
     "contest_files.everything": STAFF,
     "contest_files.compared": STAFF,
