@@ -17,6 +17,8 @@ from pathlib import Path
 
 from service.commands.starting import CannotStart, opened_records, with_settings
 from service.demo import filling, report
+from service.demo.season import show as season
+from service.demo.serving import serving, wait_for
 from service.demo.visitor import Refused, Visitor
 from service.records.engine import Records
 from service.sending import Sending
@@ -41,18 +43,22 @@ def command(arguments: list[str]) -> int:
     parser = argparse.ArgumentParser("kingpost demo", description=command.__doc__)
     parser.add_argument("--exit", action="store_true", help="stop after the table")
     parser.add_argument("--fresh", action="store_true", help="make the school anew")
-    parser.add_argument("--folder", type=Path, default=Path(".demo"), help="where its data is kept (default: .demo)")
+    parser.add_argument("--season", action="store_true", help="play a whole season: 540 hand-ins and a contest day")
+    parser.add_argument("--folder", type=Path, help="where its data is kept (default: .demo, or .demo-season)")
     parser.add_argument("--out", type=Path, default=Path("demo-out"), help="for sheets and boards (default: demo-out)")
     parser.add_argument("--port", type=int, default=8000, help="first port to try (default: 8000)")
     given = parser.parse_args(arguments)
-    if given.fresh:
-        shutil.rmtree(given.folder, ignore_errors=True)
-    options = Options(given.folder.absolute(), given.out.absolute(), _free_port(given.port), given.exit)
+    folder = given.folder or Path(".demo-season" if given.season else ".demo")
+    if given.fresh or given.season:
+        shutil.rmtree(folder, ignore_errors=True)
+    options = Options(folder.absolute(), given.out.absolute(), _free_port(given.port), given.exit)
     # The demo keeps to its own folder and its own broker, whatever this machine is set up for.
     for name in [name for name in os.environ if name.startswith("KINGPOST_")]:
         del os.environ[name]
     os.environ["KINGPOST_DATA"] = str(options.folder)
     os.environ["KINGPOST_PORT"] = str(options.port)
+    if given.season:
+        return with_settings("demo", lambda settings: season.show(settings, options.out / "season"))
     return with_settings("demo", lambda settings: _show(settings, options))
 
 
@@ -64,9 +70,9 @@ def _show(settings: Settings, options: Options) -> None:
     signal.signal(signal.SIGTERM, lambda *_: sys.exit(0))  # so that the service is stopped too
     records = opened_records(settings)
     known = filling.sign_ins(records, options.folder, Sending(records, settings.broker).send)
-    with _serving(settings) as server:
+    with serving(settings) as server:
         site = f"http://127.0.0.1:{settings.port}"
-        _wait_for(site, server)
+        wait_for(site, server)
         began = time.monotonic()
         try:
             filling.hand_all_in(Visitor, site, records, known, _say)
@@ -81,35 +87,6 @@ def _show(settings: Settings, options: Options) -> None:
             _say(f"Serving at {site} until Ctrl-C.")
             with _quiet_interrupt():
                 server.wait()
-
-
-@contextmanager
-def _serving(settings: Settings) -> Iterator[subprocess.Popen[bytes]]:
-    """The real ``kingpost serve`` on the demo's data folder; stopped at the end, whatever happens."""
-    log = (settings.data / "serve.log").open("ab")
-    server = subprocess.Popen(
-        [sys.executable, "-m", "rubric.commandline", "serve"], stdout=log, stderr=log, process_group=0
-    )
-    try:
-        yield server
-    finally:
-        server.send_signal(signal.SIGTERM)
-        try:
-            server.wait(20)
-        except subprocess.TimeoutExpired:
-            server.kill()
-
-
-def _wait_for(site: str, server: subprocess.Popen[bytes]) -> None:
-    deadline = time.monotonic() + 60
-    while time.monotonic() < deadline and server.poll() is None:
-        try:
-            Visitor(site).get("/health")
-        except OSError:
-            time.sleep(0.1)
-        else:
-            return
-    raise CannotStart("the service did not start; serve.log in the demo's folder says why")
 
 
 def _wait_until_done(records: Records, server: subprocess.Popen[bytes]) -> None:

@@ -34,11 +34,11 @@ def save(visitor: Visitor, records: Records, known: list[SignIn], out: Path) -> 
             for name in sheets.namelist():
                 (folder / Path(name).name).write_bytes(sheets.read(name))
         (out / f"marks-{code}.csv").write_bytes(visitor.get(f"/staff/assignments/{number}/marks.csv"))
-        _page(visitor, f"/boards/assignments/{number}", style, out / f"leaderboard-{code}.html")
-    _page(visitor, f"/boards/contests/{contest}", style, out / "leaderboard-contest.html")
+        save_page(visitor, f"/boards/assignments/{number}", style, out / f"leaderboard-{code}.html")
+    save_page(visitor, f"/boards/contests/{contest}", style, out / "leaderboard-contest.html")
 
 
-def _page(visitor: Visitor, path: str, style: str, file: Path) -> None:
+def save_page(visitor: Visitor, path: str, style: str, file: Path) -> None:
     """A page with its style inside, without its script and without who fetched it, to be opened from the folder."""
     bare = re.compile(r"<(script|link)\b[^>]*>(</script>)?|<header.*?</header>", re.DOTALL)
     page = bare.sub("", visitor.get(path).decode())

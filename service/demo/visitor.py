@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import json
 import re
 import urllib.error
 import urllib.request
 import uuid
+from collections.abc import Sequence
 from http.cookiejar import CookieJar
 from typing import Any
 from urllib.parse import urlencode
@@ -47,11 +49,21 @@ class Visitor:
         self.post("/sign-in/staff", {"name": name, "password": password})
         self._token = ""
 
-    def post(self, path: str, fields: dict[str, str], form_at: str | None = None) -> str:
-        """Send a form; returns the path that the answer led to."""
-        token = self.token(form_at or path)
-        body = urlencode({**fields, "csrf_token": token}).encode()
+    def post(self, path: str, fields: dict[str, str], form_at: str | None = None, safe: Sequence[str] = ()) -> str:
+        """Send a form, with boxes ticked; returns the path that the answer led to."""
+        token = self._token or self.token(form_at or path)
+        body = urlencode([*fields.items(), *(("safe", one) for one in safe), ("csrf_token", token)]).encode()
         return self._open(path, body, {"Content-Type": "application/x-www-form-urlencoded"})[0]
+
+    def ask(self, path: str, fields: dict[str, str]) -> tuple[int, dict[str, Any]]:
+        """Send a form as a script does; the status and what was answered, refusals too."""
+        body = urlencode({**fields, "csrf_token": self._token}).encode()
+        request = urllib.request.Request(self.site + path, body, {"Accept": "application/json"})  # noqa: S310 - our own
+        try:
+            with self._opener.open(request, timeout=TIMEOUT_S) as answer:
+                return answer.status, json.load(answer)
+        except urllib.error.HTTPError as error:
+            return error.code, json.load(error)
 
     def upload(self, path: str, form_at: str, file_name: str, data: bytes, follow: bool = True) -> str:
         """Send a file through a form; returns the path that the answer led to, read where ``follow``."""
