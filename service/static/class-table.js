@@ -7,12 +7,12 @@
 
   function put(html, version) {
     const active = document.activeElement;
-    const link = active && rows.contains(active) ? active.getAttribute("href") : null;
+    const inside = active && rows.contains(active), link = inside ? active.getAttribute("href") : null;
     const fresh = new DOMParser().parseFromString(html, "text/html");
     rows.replaceChildren(...fresh.body.childNodes);
     rows.dataset.version = version;
-    // Whoever was on a link of the table by keyboard stays on it.
-    const again = link && Array.from(rows.querySelectorAll("a")).find(function (a) { return a.getAttribute("href") === link; });
+    // Whoever was on a link of the table by keyboard, or on the table to slide it, stays there.
+    const again = inside && !link ? rows.querySelector(".scroll") : link && Array.from(rows.querySelectorAll("a")).find(function (a) { return a.getAttribute("href") === link; });
     if (again) again.focus({ preventScroll: true });
     live.textContent = "The table is up to date.";
   }

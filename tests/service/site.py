@@ -8,6 +8,7 @@ from __future__ import annotations
 import base64
 import re
 from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -172,8 +173,15 @@ def post(client: FlaskClient, address: str, **fields: Any) -> TestResponse:
 def site(records: Records, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Site]:
     """Two classes with an assignment each, their teachers, a coordinator and a contest over both."""
     monkeypatch.setattr(passwords, "_HASHER", argon2.PasswordHasher(time_cost=1, memory_cost=8, parallelism=1))
+    with founded(records, tmp_path) as found:
+        yield found
+
+
+@contextmanager
+def founded(records: Records, folder: Path) -> Iterator[Site]:
+    """The site over an empty database."""
     sender = StubSender()
-    app = create_app(settings_for(records, tmp_path), sender)
+    app = create_app(settings_for(records, folder), sender)
     app.testing = True
     with records.write() as session:
         enrol.set_school(session, "Millbrook School", "Europe/Lisbon")

@@ -213,6 +213,10 @@ def method(rule: Rule) -> str:
 
 @pytest.fixture
 def objects(site: Site) -> tuple[int, int]:
+    return one_of_each(site)
+
+
+def one_of_each(site: Site) -> tuple[int, int]:
     """A submission with its plan and a notice of class 8B, and a second marking of it by the teacher of another class."""
     submission = site.hand_in(site.signed_in(OWN))
     site.work()
