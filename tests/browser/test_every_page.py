@@ -112,9 +112,9 @@ def on_paper(walk: Walk, page: Page, where: str) -> None:
     page.emulate_media(media="print")
     for script in (asking.TOO_WIDE, asking.OF_THE_SCREEN, asking.COVERED):
         walk.ask(page, "paper", script, f"{where} printed")
-    page.emulate_media(media="screen")
     if folder := os.environ.get("PICTURES"):
         page.pdf(path=str(Path(folder) / f"{picture(where)}.pdf"), format="A4")
+    page.emulate_media(media="screen")
 
 
 def skips(walk: Walk, page: Page, where: str) -> None:

@@ -63,9 +63,12 @@ def client_of(site: Site, name: str) -> FlaskClient:
 def pages(site: Site, objects: tuple[int, int], name: str, more: list[str]) -> list[Seen]:
     """What this person reads at every address that opens a whole page."""
     client = client_of(site, name)
-    every = [routes.address(site, rule, *objects) for rule in _rules(site, "GET")]
-    answers = ((address, client.get(address)) for address in [*every, *more])
-    return [Seen(address, answer.text) for address, answer in answers if is_page(answer)]
+    found = []
+    for address in [*(routes.address(site, rule, *objects) for rule in _rules(site, "GET")), *more]:
+        with client.get(address) as answer:
+            if is_page(answer):
+                found.append(Seen(address, answer.text))
+    return found
 
 
 def answers(site: Site, objects: tuple[int, int], name: str) -> list[Seen]:
