@@ -68,6 +68,7 @@ def _pair(value: Any) -> tuple[float, float] | None:
 _POINTS = {
     "type": "array",
     "maxItems": MOST_POINTS,
+    "anyOf": [{"maxItems": 0}, {"minItems": FEWEST_POINTS}],
     "items": {"type": "array", "items": plain_number(), "minItems": 2, "maxItems": 2},
 }
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from importlib.resources import files
 
 import pytest
@@ -35,17 +36,17 @@ def test_a_mistake_in_the_rules_is_told_with_its_place(lines: str, said: str) ->
     assert problem.line >= 3
 
 
-@pytest.mark.parametrize(
-    ("rig", "said"),
-    [
-        ("{unit: kg}", "found no 'most'; expected the load at which every test stops"),
-        ("{most: 9 N, points: [[0, 0], [1, 1]], calibrated: 2027-01-01}", "expected 3 to 40 pairs of a reading"),
-        ("{most: 9 N, points: [[0, 0], [1, 1], [2, 2]]}", "found calibration points without a date"),
-        ("{most: 9 N, points: [[0, 2], [1, 1], [2, 0]], calibrated: 2027-01-01}", "true value falls while the reading"),
-        ("{most: 9 N, points: [[1, 2], [1, 1], [1, 0]], calibrated: 2027-01-01}", "found readings that are all but"),
-        ("{most: 9 N, gravity: 98}", "found '98'; expected m/s2, from 9.7 to 9.9"),
-    ],
-)
+RIGS = [
+    ("{unit: kg}", "found no 'most'; expected the load at which every test stops"),
+    ("{most: 9 N, points: [[0, 0], [1, 1]], calibrated: 2027-01-01}", "expected 3 to 40 pairs of a reading"),
+    ("{most: 9 N, points: [[0, 0], [1, 1], [2, 2]]}", "found calibration points without a date"),
+    ("{most: 9 N, points: [[0, 2], [1, 1], [2, 0]], calibrated: 2027-01-01}", "true value falls while the reading"),
+    ("{most: 9 N, points: [[1, 2], [1, 1], [1, 0]], calibrated: 2027-01-01}", "found readings that are all but"),
+    ("{most: 9 N, gravity: 98}", "found '98'; expected m/s2, from 9.7 to 9.9"),
+]
+
+
+@pytest.mark.parametrize(("rig", "said"), RIGS)
 def test_a_rig_that_cannot_be_used_is_refused_in_words(rig: str, said: str) -> None:
     with pytest.raises(Refused) as refused:
         read_rules(f"title: T\nrig: {rig}\n".encode())
@@ -58,10 +59,14 @@ def test_the_ready_rules_survive_being_kept_as_json() -> None:
         assert ContestRules.model_validate(read.model_dump(mode="json")) == read
 
 
-def test_the_example_of_the_page_is_rules_that_can_be_read() -> None:
+def example() -> bytes:
+    """The rules of the page that a coordinator reads."""
     page = (files("rubric.contest") / "rules.py").read_text()
-    block = page.split(".. code-block:: yaml\n")[1].split("\n\nA pupil")[0]
-    assert read_rules(block.encode()).over_mass == OverMass.model_validate(
+    return textwrap.dedent(page.split(".. code-block:: yaml\n")[1].split("\n\nA pupil")[0]).encode()
+
+
+def test_the_example_of_the_page_is_rules_that_can_be_read() -> None:
+    assert read_rules(example()).over_mass == OverMass.model_validate(
         {"free": 1, "per gram": 0.02, "most": 0.2, "out at": 80}
     )
 

@@ -23,6 +23,8 @@ from service.demo.school import classes
 from tests.corpus import mistaken_rubrics
 from tests.corpus.mistaken import CASES
 from tests.rubric import test_brief as briefs
+from tests.rubric.contest import test_rules as contests
+from tests.rubric.contest.made import RIG
 from tests.rubric.schemas.corpus import as_editor
 from tests.test_documents import blocks
 from worker.truss.reader import read_truss
@@ -35,6 +37,7 @@ SPELT = "how a value is spelt in the file; an editor hands over what it took it 
 GIVEN = "the brief is not part of the schema"
 MEASURE = "which units a measure takes"
 BOUND = "a bound of a number that was written as text"
+COUNTED = "how many there may be"
 SIZE = "a size within text, such as the number before its unit"
 
 BEYOND_A_SCHEMA: dict[str, str] = {
@@ -116,6 +119,17 @@ BEYOND_A_SCHEMA: dict[str, str] = {
     "a least mark above all there is": BETWEEN,
     "a least mark below nought": BOUND,
     "a most that nobody can earn": BETWEEN,
+    "found 0 divisions; expected 1 to 20. To mend it: add or take out divisions.": COUNTED,
+    "found two divisions called 'a'; expected different names. To mend it: rename one of them.": BETWEEN,
+    "found '13 to 11'; expected the first and the last age, from 5 to 25. To mend it: write for example '11 to 13'.": BETWEEN,
+    "found both 'ages' and 'classes'; expected one of the two, or neither. To mend it: take one of them out.": BETWEEN,
+    "found 'day' before 'freeze'; expected opens, freeze, day and publish in this order. To mend it: change one of the two.": BETWEEN,
+    "found a tie-break that is what the list is ranked by, 'load'; expected something else. To mend it: take it out of 'ties'.": BETWEEN,
+    "found 'over mass' without a mass; expected the mass of the weigh-in. To mend it: add for example 'weigh in: {mass: 60 g}'.": BETWEEN,
+    "found 9 entries for each pupil; expected 1 to 5. To mend it: lower 'entries'.": COUNTED,
+    "{most: 9 N, points: [[0, 0], [1, 1], [2, 2]]}": BETWEEN,
+    "{most: 9 N, points: [[0, 2], [1, 1], [2, 0]], calibrated: 2027-01-01}": BETWEEN,
+    "{most: 9 N, points: [[1, 2], [1, 1], [1, 0]], calibrated: 2027-01-01}": BETWEEN,
 }
 
 
@@ -151,6 +165,8 @@ def bad() -> list[tuple[str, str, bytes]]:
     texts += [("brief", line, f"{small}{line}\n") for line, _ in [*briefs.MORE, *briefs.EXTRA]]
     texts += [("brief", written, small.replace("5 x 5 mm", written)) for written, _ in briefs.SECTIONS]
     texts += [("brief", wood, small.replace("{material: balsa}", wood)) for wood, _ in briefs.WOODS_WRONG]
+    texts += [("contest", said, f"title: T\n{RIG}{lines}") for lines, said in contests.MISTAKEN]
+    texts += [("contest", rig, f"title: T\nrig: {rig}\n") for rig, _ in contests.RIGS]
     trusses = [("truss", case.name, case.data) for case in CASES if not is_table(case.data)]
     wrong = [("rubric", name, data) for name, data in mistaken_rubrics.CASES.items()]
     return trusses + wrong + [(kind, name, text.encode()) for kind, name, text in texts]
@@ -160,6 +176,8 @@ def good() -> list[tuple[str, str, bytes]]:
     """Kind, name and bytes of each file that a reader takes."""
     found = [("brief", name, library.brief_text(name)) for name in library.brief_names()]
     found += [("rubric", name, library.rubric_text(name)) for name in library.rubric_names()]
+    found += [("contest", name, library.contest_text(name)) for name in library.contest_names()]
+    found += [("contest", "of its page", contests.example())]
     found += [("brief", "of the README", text.encode()) for text in blocks("brief")]
     found += [("rubric", "of the README", text.encode()) for text in blocks("rubric")]
     found += [
