@@ -17,12 +17,14 @@ DIALECT = "https://json-schema.org/draft/2020-12/schema"
 def schema(name: str) -> dict[str, Any]:
     """The schema of one of ``NAMES``."""
     # Imported here, because the list of commands looks into this package and must come at once.
+    from pydantic import BaseModel
+
     from rubric.brief import Brief
     from rubric.contest.rules import ContestRules
     from rubric.rubrics import Rubric
     from rubric.schemas.shapes import schema_of
     from rubric.schemas.truss import truss_schema
 
-    shapes = {"brief": Brief, "rubric": Rubric, "contest": ContestRules}
+    shapes: dict[str, type[BaseModel]] = {"brief": Brief, "rubric": Rubric, "contest": ContestRules}
     made = truss_schema() if name == "truss" else schema_of(shapes[name])
     return {"$schema": DIALECT, **made}
