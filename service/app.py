@@ -31,7 +31,7 @@ from service.classes import (
     version_pages,
     writing,
 )
-from service.contest import award_pages, desk_pages, entry_pages, file_pages, live_pages, station_pages
+from service.contest import award_pages, desk_pages, entry_pages, file_pages, live_pages, rules_pages, station_pages
 from service.contest import pages as contest
 from service.help import pages as helping
 from service.help import words
@@ -73,6 +73,7 @@ BLUEPRINTS = (
     insight_desk.pages,
     contest.pages,
     desk_pages.pages,
+    rules_pages.pages,
     entry_pages.pages,
     station_pages.pages,
     live_pages.pages,

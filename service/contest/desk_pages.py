@@ -4,14 +4,10 @@ from __future__ import annotations
 
 import secrets
 
-from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
+from flask import Blueprint, abort, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
-from rubric import library
-from rubric.contest.rules import read_rules
-from rubric.problems import Refused
 from service import web
-from service.classes.checking import Checked, checked
 from service.contest import complaints, entering, publishing, rulebook
 from service.contest.award_pages import failures, prints
 from service.contest.labels import labels
@@ -45,36 +41,6 @@ def desk(contest_id: int) -> str:
         prints=prints(session, contest.id),
         failed=failures(session, contest.id),
     )
-
-
-@pages.get("/staff/contests/<int:contest_id>/rules")
-@coordinator_only
-def rules(contest_id: int) -> str:
-    """The rules as they stand, or ready ones to start from."""
-    contest = contest_or_404(contest_id)
-    version = rulebook.newest(web.reading(), contest.id)
-    text = version.text if version else library.contest_text(library.contest_names()[0]).decode()
-    return _rules_page(contest, text)
-
-
-@pages.post("/staff/contests/<int:contest_id>/rules")
-@coordinator_only
-def write_rules(contest_id: int) -> str | Response | tuple[str, int]:
-    """Check what was typed, or save it as the next version."""
-    contest = contest_or_404(contest_id)
-    text = request.form.get("rules", "").replace("\r\n", "\n")
-    if request.form.get("do") != "save":
-        return _rules_page(contest, text, looked=True)
-    try:
-        with web.writing() as session:
-            kept = session.get_one(Contest, contest.id)
-            rulebook.save(session, kept, text, request.form.get("why", ""), web.person().id)
-    except Refused:
-        return _rules_page(contest, text), 422
-    except rulebook.Refusal as refused:
-        return _rules_page(contest, text, problem=str(refused)), 422
-    flash("The rules are saved.")
-    return redirect(url_for("contest_desk.desk", contest_id=contest.id), 303)
 
 
 @pages.post("/staff/contests/<int:contest_id>/freeze")
@@ -211,11 +177,3 @@ def answer(protest_id: int) -> Response:
 
 def _back(contest: Contest) -> Response:
     return redirect(url_for("contest_desk.desk", contest_id=contest.id), 303)
-
-
-def _rules_page(contest: Contest, text: str, looked: bool = False, problem: str = "") -> str:
-    read: Checked[object] = checked(text, read_rules)
-    version = rulebook.newest(web.reading(), contest.id)
-    return render_template(
-        "contest-rules.html", contest=contest, read=read, looked=looked, problem=problem, version=version
-    )

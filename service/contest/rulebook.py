@@ -25,6 +25,12 @@ def newest(session: Session, contest_id: int) -> RulesVersion | None:
     return session.scalar(query.order_by(RulesVersion.number.desc()).limit(1))
 
 
+def versions(session: Session, contest_id: int) -> list[RulesVersion]:
+    """All versions, the newest last."""
+    query = select(RulesVersion).where(RulesVersion.contest_id == contest_id)
+    return list(session.scalars(query.order_by(RulesVersion.number)))
+
+
 def in_force(session: Session, contest_id: int) -> tuple[RulesVersion, ContestRules]:
     """The version that holds, and what it says.
 

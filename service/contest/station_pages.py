@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import uuid
 from datetime import UTC, datetime, timedelta
+from importlib.resources import files
 from typing import Any
 
-from flask import Blueprint, Response, abort, current_app, flash, jsonify, redirect, render_template, request, url_for
+from flask import Blueprint, Response, abort, flash, jsonify, redirect, render_template, request, url_for
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 from werkzeug.wrappers import Response as Redirect
@@ -73,7 +74,8 @@ def station(station_id: int) -> str:
 @staff_only
 def away() -> Response:
     """The script that answers in place of the network; from this address it may do so for stations alone."""
-    return current_app.send_static_file("stations-away.js")
+    text = (files("service") / "static" / "stations-away.js").read_text("utf-8")
+    return Response(text, content_type="text/javascript; charset=utf-8")
 
 
 @pages.post("/staff/stations/<int:station_id>/call")

@@ -1,9 +1,9 @@
 "use strict";
-// On the page where a brief and a rubric are written: checks while somebody types.
+// On the pages where a brief and a rubric, or the rules of a contest, are written: checks while somebody types.
 (function () {
   const form = document.getElementById("writing");
   const live = document.getElementById("live");
-  const fields = ["brief", "rubric"].map(function (name) { return document.getElementById(name); });
+  const fields = ["brief", "rubric", "rules"].map(function (name) { return document.getElementById(name); }).filter(Boolean);
   const PAUSE_MS = 500;
   let timer = 0;
   let asked = 0;

@@ -39,7 +39,7 @@ def write_rules(page: Page) -> str:
     page.get_by_role("link", name="entries, stations and results").click()
     desk = page.url
     page.get_by_role("link", name="Write the rules").click()
-    page.get_by_label("The rules as YAML").fill(RULES)
+    page.get_by_label("The rules, as text (YAML)").fill(RULES)
     page.get_by_role("button", name="Save the rules").click()
     page.get_by_text("The rules are saved.").wait_for()
     return desk

@@ -326,3 +326,33 @@ def test_certificates_go_with_a_pupil_who_is_deleted(over: tuple[Site, FlaskClie
     with site.records.read() as session:
         assert session.query(ContestPrint).count() == 0
         assert session.query(Job).filter_by(kind=AWARD).count() == 0
+
+
+def test_rules_are_checked_while_they_are_typed_with_what_would_change(over: tuple[Site, FlaskClient]) -> None:
+    site, cora = over
+    page = f"/staff/contests/{site.contest}/rules"
+    wrong = post(cora, f"{page}/check", rules=RULES + "ties: [les]\n")
+    assert wrong.status_code == 200
+    assert 'data-problems="1"' in wrong.text
+    assert 'data-line="7"' in wrong.text
+    same = post(cora, f"{page}/check", rules=RULES + "# a remark\n")
+    assert "They mean what version 1 means." in same.text
+    lighter = post(cora, f"{page}/check", rules=RULES.replace("mass: 90 g", "mass: 65 g")).text
+    assert "<del>A bridge may have 90 g." in lighter
+    assert "<ins>A bridge may have 65 g." in lighter
+    assert "1 bridge would stand elsewhere on the list" in lighter
+    gone = post(cora, f"{page}/check", rules=RULES + "divisions: [{name: Juniors}]\n").text
+    assert "3 entries would stand in a division that is gone: number 1, 2 and 3." in gone
+    with site.records.read() as session:
+        assert session.query(Publication).count() == 1  # nothing was saved
+
+
+def test_every_version_of_the_rules_is_kept_and_can_be_started_from(site: Site) -> None:
+    cora, page = site.signed_in("Cora Vale"), f"/staff/contests/{site.contest}/rules"
+    post(cora, page, rules=RULES, do="save")
+    post(cora, page, rules=RULES + "entries: 2\n", do="save", why="More kits came.")
+    assert "Version 2" in told(cora, page)
+    assert "entries: 2" in cora.get(page).text
+    first = cora.get(f"{page}?version=1").text
+    assert "entries: 2" not in first
+    assert "You may enter 1 bridge." in first
