@@ -11,7 +11,7 @@ from werkzeug.middleware.proxy_fix import ProxyFix
 from werkzeug.routing import IntegerConverter
 
 from service import faults, web
-from service.api import programs, state, token_pages
+from service.api import answering, contests, marking, programs, state, token_pages, work
 from service.api.tokens import Rate
 from service.classes import (
     alike,
@@ -80,13 +80,17 @@ BLUEPRINTS = (
     file_pages.pages,
     award_pages.pages,
     state.pages,
-    programs.pages,
+    answering.pages,
     token_pages.pages,
     helping.pages,
     words.pages,
     writing.pages,
     version_pages.pages,
 )
+
+
+FOR_PROGRAMS = (programs, marking, work, contests)
+"""The modules whose views stand in one blueprint, :data:`service.api.answering.pages`."""
 
 
 class RowNumber(IntegerConverter):
@@ -130,7 +134,7 @@ def create_app(settings: Settings, sender: web.Sender | None = None) -> Flask:
         app.wsgi_app = ProxyFix(app.wsgi_app, x_for=hops, x_proto=hops, x_host=hops)  # type: ignore[method-assign]
     app.extensions["kingpost.rate"] = Rate()
     # A program sends its token itself, with each request: no other site can have a browser do that.
-    CSRFProtect(app).exempt(programs.pages)
+    CSRFProtect(app).exempt(answering.pages)
     app.before_request(guards.let_in)
     app.after_request(_guard_response)
     app.teardown_appcontext(web.close_reading)

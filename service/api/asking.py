@@ -12,10 +12,11 @@ from pydantic import BaseModel, ValidationError
 from werkzeug.wrappers import Response
 
 from service import web
+from service.api.operation import MOST, USUAL, Operation
 from service.api.problems import Refusal, problem
-from service.api.table import MOST, OPERATIONS, USUAL, Operation
+from service.api.table import OPERATIONS
 from service.api.tokens import Rate, find
-from service.records.models import now
+from service.records.models import COORDINATOR, now
 from service.records.token_models import Token
 
 P = ParamSpec("P")
@@ -37,6 +38,8 @@ def for_programs(view: Callable[P, R]) -> Callable[P, R]:
         _bound_rate()
         if operation.scope and operation.scope not in token().scopes:
             raise Refusal(403, "The token may not do that", f"It has not the scope '{operation.scope}'.")
+        if operation.coordinator and token().by.role != COORDINATOR:
+            raise Refusal(403, "The token may not do that", "Only a coordinator may. Make the token as one.")
         _check_query(operation)
         return view(*args, **kwargs)
 
@@ -93,7 +96,7 @@ def key_wanted() -> str:
     """The key under which this is handed in."""
     key = request.headers.get("Idempotency-Key", "")
     if not KEY.fullmatch(key):
-        what = "Send a header 'Idempotency-Key' of 1 to 80 letters, digits, '-' or '_', new for each hand-in."
+        what = "Send a header 'Idempotency-Key' of 1 to 80 letters, digits, '-' or '_', new for each thing to do."
         raise Refusal(400, "No key", what)
     return key
 

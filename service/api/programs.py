@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from datetime import datetime
-from typing import Any, TypeVar
+from typing import Any
 
-from flask import Blueprint, Response, jsonify, request, url_for
-from pydantic import BaseModel
+from flask import Response, jsonify, request, url_for
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 from werkzeug.wrappers import Response as AnyResponse
@@ -21,9 +19,10 @@ from rubric.rubrics import read_rubric
 from rubric.schemas import NAMES
 from service import web
 from service.api import shapes
-from service.api.asking import body_as, for_programs, key_wanted, number_wanted, page_wanted, refused, token
+from service.api.answering import answer, marked, moment, page, pages, the_assignment, the_attempt, the_class
+from service.api.asking import body_as, for_programs, key_wanted, number_wanted, token
+from service.api.openapi import openapi
 from service.api.problems import Refusal
-from service.api.table import openapi
 from service.api.tokens import READ_NAMES
 from service.classes.handing_in import NotTaken, TooLarge, check_size, plain_file_name
 from service.classes.handing_in import hand_in as keep
@@ -35,16 +34,11 @@ from service.records import queries
 from service.records.models import STUDENT, Assignment, Person, SchoolClass, Sheet, Submission
 from service.records.token_models import KeyedHandIn
 
-pages = Blueprint("programs", __name__, url_prefix="/api/v1")
-pages.register_error_handler(Refusal, refused)
-
-T = TypeVar("T")
-
 OPEN = "programs.description"
 """The one page here that needs no token."""
 
 
-class _AlreadyIn(Exception):
+class AlreadyIn(Exception):
     """The key was used before; ``args[0]`` is what was handed in under it."""
 
 
@@ -58,86 +52,86 @@ def description() -> Response:
 @for_programs
 def classes() -> AnyResponse:
     """The class of the token."""
-    return _answer(shapes.Classes(items=(_class(token().school_class),)))
+    return answer(shapes.Classes(items=(_class(token().school_class),)))
 
 
 @pages.get("/classes/<int:class_id>")
 @for_programs
 def school_class(class_id: int) -> AnyResponse:
     """One class."""
-    return _answer(_class(_the_class(class_id)))
+    return answer(_class(the_class(class_id)))
 
 
 @pages.get("/classes/<int:class_id>/students")
 @for_programs
 def students(class_id: int) -> AnyResponse:
     """Its students that have not left."""
-    _the_class(class_id)
+    the_class(class_id)
     wanted = select(Person).where(Person.class_id == class_id, Person.role == STUDENT, Person.left_at.is_(None))
     named = READ_NAMES in token().scopes
-    items, more = _page(wanted, Person.id, lambda one: _student(one, named))
-    return _answer(shapes.Students(items=items, next=more))
+    items, more = page(wanted, Person.id, lambda one: _student(one, named))
+    return answer(shapes.Students(items=items, next=more))
 
 
 @pages.get("/classes/<int:class_id>/assignments")
 @for_programs
 def assignments(class_id: int) -> AnyResponse:
     """What is set for it."""
-    _the_class(class_id)
-    items, more = _page(select(Assignment).where(Assignment.class_id == class_id), Assignment.id, _assignment)
-    return _answer(shapes.Assignments(items=items, next=more))
+    the_class(class_id)
+    items, more = page(select(Assignment).where(Assignment.class_id == class_id), Assignment.id, assignment_shape)
+    return answer(shapes.Assignments(items=items, next=more))
 
 
 @pages.post("/classes/<int:class_id>/assignments")
 @for_programs
 def set_work(class_id: int) -> AnyResponse:
     """Set an assignment."""
-    found = _the_class(class_id)
+    found = the_class(class_id)
     new = body_as(shapes.NewAssignment)
-    _check_texts(new)
+    check_texts(new)
     try:
         with web.writing() as session:
             made, job = set_assignment(session, found.code, new.brief.encode(), new.rubric.encode(), new.title)
-            answer = _in_full(made)
+            told = _in_full(made)
     except CannotEnrol as error:
         raise Refusal(422, "The assignment cannot be set", str(error)) from None
     web.send(job)
-    return _answer(answer, 201, url_for("programs.assignment", assignment_id=made.id))
+    return answer(told, 201, url_for("programs.assignment", assignment_id=made.id))
 
 
 @pages.get("/assignments/<int:assignment_id>")
 @for_programs
 def assignment(assignment_id: int) -> AnyResponse:
     """One assignment with its brief and rubric."""
-    return _answer(_in_full(_the_assignment(assignment_id)))
+    return answer(_in_full(the_assignment(assignment_id)))
 
 
 @pages.get("/assignments/<int:assignment_id>/board")
 @for_programs
 def board(assignment_id: int) -> AnyResponse:
     """Its board."""
-    lines = queries.assignment_board(web.reading(), _the_assignment(assignment_id).id)
+    lines = queries.assignment_board(web.reading(), the_assignment(assignment_id).id)
     found = (shapes.BoardPlace(rank=p.rank, alias=p.alias, efficiency=p.efficiency) for p in places(lines))
-    return _answer(shapes.Board(items=tuple(found)))
+    return answer(shapes.Board(items=tuple(found)))
 
 
 @pages.get("/assignments/<int:assignment_id>/attempts")
 @for_programs
 def attempts(assignment_id: int) -> AnyResponse:
     """Attempts at it, oldest first."""
-    wanted = select(Submission).where(Submission.assignment_id == _the_assignment(assignment_id).id)
+    wanted = select(Submission).where(Submission.assignment_id == the_assignment(assignment_id).id)
     student_id = number_wanted("student_id")
     if student_id is not None:
         wanted = wanted.where(Submission.student_id == student_id)
-    items, more = _page(wanted, Submission.id, _attempt)
-    return _answer(shapes.Attempts(items=items, next=more))
+    items, more = page(wanted, Submission.id, attempt_shape)
+    return answer(shapes.Attempts(items=items, next=more))
 
 
 @pages.post("/assignments/<int:assignment_id>/attempts")
 @for_programs
 def hand_in(assignment_id: int) -> AnyResponse:
     """Hand in for a student; the rules of the assignment bind as they bind the student."""
-    found, key = _the_assignment(assignment_id), key_wanted()
+    found, key = the_assignment(assignment_id), key_wanted()
     new = body_as(shapes.NewAttempt)
     student = queries.student(web.reading(), token().by, new.student_id)
     if student is None or student.class_id != token().class_id or student.left_at is not None:
@@ -146,8 +140,8 @@ def hand_in(assignment_id: int) -> AnyResponse:
     try:
         data = new.text.encode()
         check_size(data)
-        taken = keep(_under(key, sha256, student.id), student.id, found.id, plain_file_name(new.file_name), data)
-    except _AlreadyIn as before:
+        taken = keep(under_key(key, sha256, student.id), student.id, found.id, plain_file_name(new.file_name), data)
+    except AlreadyIn as before:
         return _handed_in(before.args[0])
     except NotTaken as error:
         status = 413 if isinstance(error, TooLarge) else 409 if len(error.args) > 1 else 422
@@ -161,30 +155,30 @@ def hand_in(assignment_id: int) -> AnyResponse:
 @for_programs
 def attempt(attempt_id: int) -> AnyResponse:
     """One attempt, with the mistakes of its file."""
-    found = _the_attempt(attempt_id)
+    found = the_attempt(attempt_id)
     mistakes = Marked.model_validate(found.outcome).mistakes if found.outcome else ()
-    return _answer(shapes.AttemptInFull(**_attempt(found).model_dump(), mistakes=mistakes))
+    return answer(shapes.AttemptInFull(**attempt_shape(found).model_dump(), mistakes=mistakes))
 
 
 @pages.get("/attempts/<int:attempt_id>/marks")
 @for_programs
 def marks(attempt_id: int) -> AnyResponse:
     """Its marks as they stand, with a teacher's own."""
-    return _answer(marks_now(_marked(attempt_id)))
+    return answer(marks_now(marked(attempt_id)))
 
 
 @pages.get("/attempts/<int:attempt_id>/outcome")
 @for_programs
 def outcome(attempt_id: int) -> AnyResponse:
     """All that a worker found out."""
-    return _answer(Marked.model_validate(_marked(attempt_id).outcome))
+    return answer(Marked.model_validate(marked(attempt_id).outcome))
 
 
 @pages.get("/attempts/<int:attempt_id>/sheet")
 @for_programs
 def sheet(attempt_id: int) -> AnyResponse:
     """Its feedback sheet."""
-    printed = web.reading().get(Sheet, _the_attempt(attempt_id).id)
+    printed = web.reading().get(Sheet, the_attempt(attempt_id).id)
     if printed is None:
         raise Refusal(404, "No sheet", "The sheet of this attempt is not printed, or not yet.")
     return Response(printed.pdf, content_type="application/pdf")
@@ -194,49 +188,10 @@ def sheet(attempt_id: int) -> AnyResponse:
 @for_programs
 def schemas() -> AnyResponse:
     """Where the JSON Schemas are."""
-    return _answer(shapes.SchemaNames(items={name: url_for("help.schema", name=name) for name in NAMES}))
+    return answer(shapes.SchemaNames(items={name: url_for("help.schema", name=name) for name in NAMES}))
 
 
-def _answer(value: BaseModel, status: int = 200, location: str = "") -> Response:
-    headers = {"Location": location} if location else {}
-    return Response(value.model_dump_json(), status, headers, content_type="application/json")
-
-
-def _page(query: Any, number: Any, shown: Callable[[Any], T]) -> tuple[tuple[T, ...], str | None]:
-    after, limit = page_wanted()
-    found: Sequence[Any] = web.reading().scalars(query.where(number > after).order_by(number).limit(limit + 1)).all()
-    more = str(found[limit - 1].id) if len(found) > limit else None
-    return tuple(shown(one) for one in found[:limit]), more
-
-
-def _the_class(class_id: int) -> SchoolClass:
-    if class_id != token().class_id:
-        raise Refusal(404, "No such class", "The token is for another class, or there is none with this number.")
-    return token().school_class
-
-
-def _the_assignment(assignment_id: int) -> Assignment:
-    found = queries.assignment(web.reading(), token().by, assignment_id)
-    if found is None or found.class_id != token().class_id:
-        raise Refusal(404, "No such assignment", "The token's class has no assignment with this number.")
-    return found
-
-
-def _the_attempt(attempt_id: int) -> Submission:
-    found = queries.submission(web.reading(), token().by, attempt_id)
-    if found is None or found.assignment.class_id != token().class_id:
-        raise Refusal(404, "No such attempt", "The token's class has no attempt with this number.")
-    return found
-
-
-def _marked(attempt_id: int) -> Submission:
-    found = _the_attempt(attempt_id)
-    if found.outcome is None:
-        raise Refusal(409, "Not marked", "This attempt is not marked yet. Ask again in a few seconds.")
-    return found
-
-
-def _check_texts(new: shapes.NewAssignment) -> None:
+def check_texts(new: shapes.NewAssignment) -> None:
     """Every problem of both texts, with line and column."""
     wrong: list[dict[str, Any]] = []
     for file, text, read in (("brief", new.brief, read_brief), ("rubric", new.rubric, read_rubric)):
@@ -248,7 +203,7 @@ def _check_texts(new: shapes.NewAssignment) -> None:
         raise Refusal(422, "Something in the texts is to be mended", "See 'problems'.", problems=wrong)
 
 
-def _under(key: str, sha256: str, student_id: int) -> Callable[[], Any]:
+def under_key(key: str, sha256: str, student_id: int) -> Callable[[], Any]:
     """Writing sessions in which what is handed in is kept under a key, in the same commit."""
 
     @contextmanager
@@ -259,7 +214,7 @@ def _under(key: str, sha256: str, student_id: int) -> Callable[[], Any]:
             if before is not None and before.body_sha256 != sha256:
                 raise Refusal(422, "The key was used before", "It belongs to another hand-in. Choose a new key.")
             if before is not None:
-                raise _AlreadyIn(before.submission_id)
+                raise AlreadyIn(before.submission_id)
             yield session
             session.flush()
             own = select(Submission.id).where(Submission.student_id == student_id).order_by(Submission.id.desc())
@@ -273,7 +228,7 @@ def _under(key: str, sha256: str, student_id: int) -> Callable[[], Any]:
 def _handed_in(submission_id: int) -> Response:
     web.close_reading()  # the session that reads saw the moment before
     found = web.reading().get_one(Submission, submission_id)
-    return _answer(_attempt(found), 202, url_for("programs.attempt", attempt_id=found.id))
+    return answer(attempt_shape(found), 202, url_for("programs.attempt", attempt_id=found.id))
 
 
 def _class(found: SchoolClass) -> shapes.SchoolClass:
@@ -285,7 +240,8 @@ def _student(one: Person, named: bool) -> shapes.Student:
     return shapes.Student(id=one.id, alias=one.alias, **more)
 
 
-def _assignment(one: Assignment) -> shapes.Assignment:
+def assignment_shape(one: Assignment) -> shapes.Assignment:
+    """An assignment as programs read it."""
     return shapes.Assignment(**_about(one))
 
 
@@ -298,19 +254,20 @@ def _about(one: Assignment) -> dict[str, Any]:
         "id": one.id,
         "class_id": one.class_id,
         "title": one.title,
-        "opens": _moment(one.opens),
-        "due": _moment(one.due),
+        "opens": moment(one.opens),
+        "due": moment(one.due),
         "version": one.newest.number,
     }
 
 
-def _attempt(one: Submission) -> shapes.Attempt:
+def attempt_shape(one: Submission) -> shapes.Attempt:
+    """An attempt as programs read it."""
     return shapes.Attempt(
         id=one.id,
         assignment_id=one.assignment_id,
         student_id=one.student_id,
         number=one.number,
-        handed_in=_moment(one.handed_in) or "",
+        handed_in=moment(one.handed_in) or "",
         state=one.state,  # type: ignore[arg-type]
         held=one.held,
         has_mistakes=one.has_mistakes,
@@ -320,7 +277,3 @@ def _attempt(one: Submission) -> shapes.Attempt:
         efficiency=one.efficiency,
         on_board=one.on_board,
     )
-
-
-def _moment(moment: datetime | None) -> str | None:
-    return f"{moment:%Y-%m-%dT%H:%M:%SZ}" if moment else None

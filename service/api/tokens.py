@@ -17,13 +17,17 @@ from service.records.models import now
 from service.records.token_models import Token
 
 READ_CLASS, READ_NAMES, HAND_IN, READ_MARKS, SET_WORK = "read class", "read names", "hand in", "read marks", "set work"
+GIVE_MARKS, CLASS_LISTS, RUN_CONTESTS = "give marks", "class lists", "run contests"
 
 SCOPES = {
     READ_CLASS: "students by number and alias, assignments, boards",
     READ_NAMES: "names of students, and their numbers on the school's roll",
     HAND_IN: "hand in for students",
     READ_MARKS: "attempts, marks, results and sheets",
-    SET_WORK: "set assignments",
+    SET_WORK: "set assignments, change dates, give more time, try versions out and mark again",
+    GIVE_MARKS: "judge, correct, comment, hold marks back and release them",
+    CLASS_LISTS: "bring a class list in, and read the sign-ins of whoever is new",
+    RUN_CONTESTS: "enter bridges, keep readings; a coordinator's also rules, lists and rulings",
 }
 """What a token may do, and what that means."""
 

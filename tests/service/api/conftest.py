@@ -7,6 +7,11 @@ from collections.abc import Callable
 import pytest
 
 from service.api.tokens import SCOPES, Rate, make
+from service.contest import rulebook
+from service.contest.complaints import protest
+from service.records.contest_models import Entry
+from service.records.models import Contest, Person, Trial, Version
+from tests.service.contest.day import enter, read, stations, typed
 from tests.service.site import Site
 
 Headers = dict[str, str]
@@ -29,3 +34,32 @@ def with_token(site: Site) -> WithToken:
 def unbounded(site: Site) -> None:
     """Let programs ask as often as they like."""
     site.app.extensions["kingpost.rate"] = Rate(at_once=10**9)
+
+
+NUMBERS = {"class_id": 1, "assignment_id": 1, "attempt_id": 1, "version_id": 1, "trial_id": 1} | {
+    "contest_id": 1,
+    "entry_id": 1,
+    "station_id": 1,
+    "reading_id": 1,
+    "protest_id": 1,
+}
+"""Of what is there, once :func:`full` made it."""
+
+
+@pytest.fixture
+def full(site: Site) -> Site:
+    """An attempt that is marked, a trial, and a bridge in a contest, weighed, with a protest about it."""
+    site.hand_in(site.signed_in("Ada Fern"))
+    site.work()
+    with site.records.write() as session:
+        kept = session.get_one(Version, 1)
+        texts = {"brief": kept.brief, "rubric": kept.rubric, "brief_text": "", "rubric_text": ""}
+        session.add(Trial(id=1, assignment_id=site.assignment, by_id=site.ids["Tess Birch"], **texts))
+        rules = "title: T\nrig: {most: 400 N}\n"
+        rulebook.save(session, session.get_one(Contest, site.contest), rules, "", None)
+    enter(site, [1])
+    read(site, stations(site)[0], typed(1, "60"))
+    with site.records.write() as session:
+        by = session.get_one(Person, site.ids["Cora Vale"])
+        protest(session, by, session.get_one(Entry, 1), "It was weighed wet.")
+    return site
