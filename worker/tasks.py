@@ -8,6 +8,7 @@ from typing import Any
 
 from celery import Celery
 
+from rubric.language import speaking
 from rubric.messages.names import AWARD, COMPARE, DRAW, MARK, PLAN, PRINT, QUEUE_OF, RECORD, SKETCH, STARTED, TRY
 from rubric.messages.orders import (
     AwardOrder,
@@ -117,7 +118,9 @@ def do(task: str, message: dict[str, Any], send: Callable[..., None]) -> None:
         order = shape.model_validate(message)
         if task != SKETCH:  # nobody counts how often a sketch was begun: it is not sent again
             send(STARTED, order.job, order.attempt)
-        send(RECORD, function(order).model_dump(mode="json"))
+        with speaking(order.language):
+            outcome = function(order)
+        send(RECORD, outcome.model_dump(mode="json"))
     except Exception as error:
         job = message.get("job") if isinstance(message, dict) else None
         log.error("an order could not be carried out: %s", _where(error), extra={"job": job, "task": task})

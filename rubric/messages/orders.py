@@ -11,6 +11,7 @@ from typing import Literal, get_args
 from pydantic import BaseModel, ConfigDict, Field
 
 from rubric.brief import Brief
+from rubric.language import ENGLISH, Language
 from rubric.messages.likeness import Work
 from rubric.messages.outcomes import Analysis, Figure, Marked
 from rubric.rubrics import Rubric
@@ -27,6 +28,8 @@ class Order(Message):
 
     job: int
     attempt: str = Field(max_length=64)
+    language: Language = ENGLISH
+    """What the worker writes is for people who read this language."""
 
 
 class MarkOrder(Order):

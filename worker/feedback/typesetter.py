@@ -14,10 +14,12 @@ from functools import cache
 from typing import Any, cast
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
+from markupsafe import Markup
 from weasyprint import CSS, HTML
 from weasyprint.text.fonts import FontConfiguration
 from weasyprint.urls import URLFetcher, URLFetcherResponse
 
+from rubric.language import _, form_for
 from rubric.wording import figure, points
 from worker.feedback.text import prose, with_units
 
@@ -87,8 +89,18 @@ def templates() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
+    found.globals.update(_=_in_html, counted=_counted_in_html)
     found.filters.update(clean=prose, units=with_units, points=points, figure=figure)
     return found
+
+
+def _in_html(text: str, **values: object) -> Markup:
+    """``text`` in the language of the moment; it may hold markup, its values are escaped."""
+    return Markup(_(text)).format(**values)  # noqa: S704  # nosec B704
+
+
+def _counted_in_html(one: str, many: str, count: int, **values: object) -> Markup:
+    return Markup(form_for(one, many, count)).format(count=count, **values)  # noqa: S704  # nosec B704
 
 
 @cache
