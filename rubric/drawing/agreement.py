@@ -12,8 +12,26 @@ from rubric.drawing.svg import drawing, element, line, polygon, words
 from rubric.messages.outcomes import Figure
 from rubric.wording import figure, plural
 
-WIDE, HIGH = 560.0, 360.0
-_LEFT, _RIGHT, _TOP = 62.0, 26.0, 30.0
+
+@dataclass(frozen=True)
+class Format:
+    """Sizes in units of the drawing: its frame, letters and dots."""
+
+    high: float
+    left: float
+    right: float
+    top: float
+    letters: float
+    names: float
+    """Letters of what an axis counts."""
+    dot: float
+    ticks: int
+    wide: float = 560.0
+
+
+ON_PAPER = Format(360.0, 62.0, 26.0, 30.0, letters=10.5, names=palette.TEXT, dot=3.4, ticks=7)
+ON_THE_WALL = Format(300.0, 92.0, 40.0, 44.0, letters=24.0, names=22.0, dot=8.0, ticks=4)
+"""Read from ten metres: few and large letters."""
 
 
 @dataclass(frozen=True)
@@ -23,14 +41,19 @@ class Dot:
     number: int
     predicted_N: float
     measured_N: float
+    marked: bool = False
+    """Whether it is drawn full, to be found among the others."""
 
 
-def agreement(dots: Sequence[Dot], factor: Factor | None) -> Figure:
+def agreement(dots: Sequence[Dot], factor: Factor | None, form: Format = ON_PAPER) -> Figure:
     """Draw predicted (to the right) against measured load (up), N, both from nought."""
     both = [load for dot in dots for load in (dot.predicted_N, dot.measured_N)]  # one scale: agreement is the diagonal
-    across = axis(both, _LEFT, WIDE - _RIGHT, from_nought=True)
-    up = axis(both, HIGH, _TOP, from_nought=True)
-    parts = [upright(up, _LEFT, WIDE - _RIGHT), level(across, HIGH, "predicted load, N")]
+    right = form.wide - form.right
+    across = axis(both, form.left, right, form.ticks, from_nought=True)
+    up = axis(both, form.high, form.top, form.ticks, from_nought=True)
+    below = form.high + 5 + 25 * form.names / palette.TEXT
+    parts = [upright(up, form.left, right, form.letters), level(across, form.high, "", form.letters)]
+    parts.append(words("predicted load, N", ((form.left + right) / 2, below), font_size=form.names))
     if factor is not None:
         parts += [_band(across, up, factor), _through(across, up, factor.factor, palette.MOVEMENT, None)]
     parts.append(_through(across, up, 1.0, palette.INK, palette.DASHES))
@@ -39,15 +62,16 @@ def agreement(dots: Sequence[Dot], factor: Factor | None) -> Figure:
             "circle",
             cx=across.place(dot.predicted_N),
             cy=up.place(dot.measured_N),
-            r=3.4,
-            fill=palette.PAPER,
+            r=form.dot,
+            fill=palette.INK if dot.marked else palette.PAPER,
             stroke=palette.INK,
             stroke_width=1.4,
         )
-        for dot in dots
+        for dot in sorted(dots, key=lambda one: one.marked)
     ]
-    parts.append(words("measured load, N", (8, 12), text_anchor="start"))
-    return drawing(parts, HIGH + 40, "Predicted and measured loads", _said(dots, factor), WIDE)
+    parts.append(words("measured load, N", (8, form.names), text_anchor="start", font_size=form.names))
+    height = below + form.names
+    return drawing(parts, height, "Predicted and measured loads", _said(dots, factor), form.wide)
 
 
 def _corner(across: Axis, up: Axis, slope: float) -> tuple[float, float]:

@@ -56,7 +56,7 @@ def level(scale: Axis, y: float, text: str = "", size: float = 10.5) -> str:
     for value in scale.ticks:
         x = scale.place(value)
         drawn.append(line((x, y), (x, y + _TICK), stroke=palette.INK, stroke_width=1))
-        drawn.append(_centred(figure(value, 4), (x, y + _TICK + 9), size))
+        drawn.append(_centred(figure(value, 4), (x, y + _TICK + 9 * size / 10.5), size))
     if text:
         drawn.append(_centred(text, ((scale.start + scale.end) / 2, y + _TICK + 25), palette.TEXT))
     return "".join(drawn)

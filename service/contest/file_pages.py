@@ -72,8 +72,28 @@ def compared(contest_id: int) -> str:
         told=told,
         hits=hits,
         proposals=proposals([(mode, float(p or 0), float(m or 0)) for mode, p, m in broken]),
-        low=[r for r in tested if (r.of_prediction or 1.0) < 0.5],
+        low=sorted((r for r in tested if (r.of_prediction or 1.0) < 0.5), key=lambda r: r.bridge.number),
+        by_mode=_by_mode([entry for entry, _ in told], hits),
     )
+
+
+MODES = {
+    "tension": "a stick pulled apart",
+    "crushing": "a stick crushed",
+    "buckling": "a stick buckled",
+    "bending": "a stick bent through",
+    "joint": "a glued joint gave way",
+}
+"""What was predicted to happen first, in words."""
+
+
+def _by_mode(told: list[Entry], hits: list[Entry]) -> list[tuple[str, int, int]]:
+    """What was predicted, for how many bridges it is known what broke, and in how many it broke there."""
+    counted = [
+        (words, sum(e.predicted.get("mode") == mode for e in told), sum(e.predicted.get("mode") == mode for e in hits))
+        for mode, words in MODES.items()
+    ]
+    return [row for row in counted if row[1]]
 
 
 def _joint(entry: Entry, what: str) -> bool:

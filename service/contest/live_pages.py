@@ -11,7 +11,10 @@ from flask import Blueprint, abort, render_template
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
+from rubric.contest.factor import class_factor
 from rubric.contest.official import Result
+from rubric.drawing.agreement import ON_THE_WALL, Dot, agreement
+from rubric.messages.outcomes import Figure
 from service import web
 from service.contest import publishing, rulebook
 from service.contest.standings import Standings, standings
@@ -20,8 +23,10 @@ from service.records.models import Contest
 
 pages = Blueprint("live", __name__)
 
-SHOWN = 5
-"""Places of each division that fit on a wall and are read from ten metres."""
+SHOWN = {1: 5, 2: 5, 3: 3, 4: 2}
+"""Places of each division, by how many divisions there are, that fit on a wall and are read from ten metres."""
+
+RECORDS = 3
 
 
 @dataclass(frozen=True)
@@ -31,15 +36,18 @@ class Live:
     found: Standings
     testing: tuple[Result, ...]
     last: Result | None
-    record: SchoolRecord | None
+    records: tuple[SchoolRecord, ...]
+    """The best of earlier contests."""
     done: int
+    plot: Figure | None = None
 
     @property
     def divisions(self) -> list[tuple[str, list[Result]]]:
         """The first places of each division that has a result."""
         names = dict.fromkeys(result.bridge.division for result in self.found.results)
-        ranked = [(name, [r for r in self.found.of(name) if r.place is not None][:SHOWN]) for name in names]
-        return [(name, results) for name, results in ranked if results]
+        ranked = [(name, [r for r in self.found.of(name) if r.place is not None]) for name in names]
+        there = [(name, results) for name, results in ranked if results]
+        return [(name, results[: SHOWN.get(len(there), 1)]) for name, results in there]
 
 
 @pages.get("/contests/<int:contest_id>/live")
@@ -92,7 +100,16 @@ def _live(session: Session, contest: Contest) -> Live:
     testing = [by_number[s.testing] for s in session.scalars(query.order_by(Station.id)) if s.testing in by_number]
     records = [one for one in publishing.records(session) if one.contest_id != contest.id]
     done = sum(result.load_N is not None for result in found.results)
-    return Live(found, tuple(testing), _last(session, contest, by_number), records[0] if records else None, done)
+    last = _last(session, contest, by_number)
+    return Live(found, tuple(testing), last, tuple(records[:RECORDS]), done, _plot(found, last))
+
+
+def _plot(found: Standings, last: Result | None) -> Figure | None:
+    """Predicted against measured, the bridge that was tested last drawn full."""
+    tested = [r for r in found.results if r.load_N is not None and r.bridge.predicted_N]
+    dots = [Dot(r.bridge.number, r.bridge.predicted_N or 0.0, r.load_N or 0.0, r is last) for r in tested]
+    factor = class_factor([(dot.predicted_N, dot.measured_N) for dot in dots])
+    return agreement(dots, factor, ON_THE_WALL) if dots else None
 
 
 def _last(session: Session, contest: Contest, by_number: dict[int, Result]) -> Result | None:

@@ -108,6 +108,8 @@ def test_a_contest_day_with_the_network_cut(sign_in: Open, open_page: Open, tmp_
     expect(wall.locator(".divisions tbody tr")).to_have_count(1)
     size = wall.locator(".who").first.evaluate("e => parseFloat(getComputedStyle(e).fontSize)")
     assert size >= 60  # at 1080 lines on a screen 2 m wide that is 6 cm
+    tall = wall.evaluate("document.documentElement.scrollHeight")
+    assert tall <= WALL["viewport"]["height"]  # nobody scrolls a wall
     seen(wall, tmp_path, "wall")
 
     second = sign_in("Tess Birch", **PHONE)  # another station enters the same bridge

@@ -263,6 +263,7 @@ def test_prediction_and_measurement_is_a_sheet_for_the_class(over: tuple[Site, F
     said = told(cora, f"/staff/contests/{site.contest}/compared")
     assert "Six bridges or more are needed" in said
     assert "What broke first was noted for 3 bridges. In 3 of them it was the member or joint" in said
+    assert re.search(r"Predicted Noted for Broke there Broke elsewhere a .* 3 3 0", said)
     assert "Nothing here changes a brief by itself." in said
 
 
@@ -272,6 +273,7 @@ def test_records_of_earlier_years_are_noted_and_stand_on_the_wall(over: tuple[Si
     post(cora, address, year="2019", title="Old bridges", alias="Calm Heron", efficiency="x")
     post(cora, address, year="2019", title="Old bridges", alias="Calm Heron", efficiency="412,5")
     assert "Record: 412.5 by Calm Heron , 2019" in told(site.visitor(), f"/contests/{site.contest}/live/now")
+    assert "measured load, N" in site.visitor().get(f"/contests/{site.contest}/live/now").text
     with site.records.read() as session:
         assert [one.year for one in session.query(SchoolRecord).order_by(SchoolRecord.year)] == [2019, 2027]
 
