@@ -104,7 +104,7 @@ def test_a_contest_day_with_the_network_cut(sign_in: Open, open_page: Open, tmp_
     seen(rig, tmp_path, "rig")
     rig.keyboard.press("Enter")
     rig.get_by_text(re.compile("Kept: number 1, .*efficiency 526.3")).wait_for()
-    wall.get_by_text("Tested last").wait_for()
+    wall.get_by_role("heading", name="Tested last").wait_for()
     expect(wall.locator(".divisions tbody tr")).to_have_count(1)
     size = wall.locator(".who").first.evaluate("e => parseFloat(getComputedStyle(e).fontSize)")
     assert size >= 60  # at 1080 lines on a screen 2 m wide that is 6 cm
