@@ -118,7 +118,8 @@ def look(assignment_id: int) -> Response:
 def looked(assignment_id: int) -> Response:
     """What was seen of the last text."""
     found, student_id = the_assignment(assignment_id), number_wanted("student_id")
-    sketch = sketches.sketch_of(web.reading(), _student(student_id).id, found.id) if student_id else None
+    known = student_id is not None and any(student_id == one.id for one in found.school_class.students)
+    sketch = sketches.sketch_of(web.reading(), student_id, found.id) if known and student_id else None
     seen = Sketched.model_validate(sketch.outcome) if sketch is not None and sketch.outcome is not None else None
     return answer(shapes.Look(stage=sketches.stage(sketch), seen=seen))  # type: ignore[arg-type]
 
