@@ -11,13 +11,15 @@ from collections.abc import Callable
 from contextlib import AbstractContextManager
 from dataclasses import dataclass
 from datetime import timedelta
+from functools import partial
 
 from sqlalchemy import Select, select
 from sqlalchemy.orm import Session
 
-from service.people import browsers
+from service.people import browsers, strangers
 from service.people.passwords import fits, new_key, phrase_words
-from service.records.models import STUDENT, Notice, Person, SchoolClass, now
+from service.records.acts import Tries
+from service.records.models import STUDENT, Browser, Notice, Person, SchoolClass, now
 
 FREE_TRIES = 3
 LONGEST_WAIT_S = 3600
@@ -32,6 +34,9 @@ ALARM_AGAIN = 50
 
 Writing = Callable[[], AbstractContextManager[Session]]
 """Opens a writing transaction, committed at its end."""
+
+Place = Callable[[Session], int | None]
+"""Where tries are counted if there is no such account."""
 
 
 @dataclass(frozen=True)
@@ -54,8 +59,9 @@ class Wrong:
 
 @dataclass(frozen=True)
 class _Account:
-    person_id: int
-    secret_hash: str
+    person_id: int | None
+    """None: there is no such account."""
+    secret_hash: str | None
     wait_s: int
 
 
@@ -73,13 +79,16 @@ def student_sign_in(writing: Writing, class_code: str, phrase: str, browser: str
         .where(Person.role == STUDENT, Person.left_at.is_(None), SchoolClass.code == plain_code(class_code))
         .where(Person.handle == (words[0] if words else ""))
     )
-    return _sign_in(writing, account, "-".join(words), browser)
+    word = words[0] if words else ""
+    place = partial(strangers.place_of_word, class_code=plain_code(class_code), word=word)
+    return _sign_in(writing, account, place, "-".join(words), browser)
 
 
 def staff_sign_in(writing: Writing, name: str, password: str, browser: str = "") -> Welcome | Wrong:
     """One try with a staff name and a password, in a browser that may be known by the hash of its token."""
     account = select(Person).where(Person.role != STUDENT, Person.sign_in_name == plain_name(name))
-    return _sign_in(writing, account, password, browser)
+    place = strangers.place_of_name(plain_name(name))
+    return _sign_in(writing, account, lambda _: place, password, browser)
 
 
 def plain_code(text: str) -> str:
@@ -92,13 +101,13 @@ def plain_name(text: str) -> str:
     return " ".join(text.split()).casefold()[:80]
 
 
-def _sign_in(writing: Writing, find: Select[Person], secret: str, browser: str) -> Welcome | Wrong:
+def _sign_in(writing: Writing, find: Select[Person], place: Place, secret: str, browser: str) -> Welcome | Wrong:
     with writing() as session:
-        account = _count_try(session, find, browser)
+        account = _count_try(session, find, place, browser)
     if isinstance(account, Wrong):
         return account
-    if not fits(account.secret_hash if account else None, secret) or account is None:
-        return Wrong(account.wait_s if account else 0)
+    if not fits(account.secret_hash, secret) or account.person_id is None:
+        return Wrong(account.wait_s)
     with writing() as session:
         person = session.get_one(Person, account.person_id)
         counted = browsers.known(session, browser, person.id) or person
@@ -108,21 +117,36 @@ def _sign_in(writing: Writing, find: Select[Person], secret: str, browser: str) 
         return Welcome(person.id, person.session_key)
 
 
-def _count_try(session: Session, find: Select[Person], browser: str) -> _Account | Wrong | None:
+def _count_try(session: Session, find: Select[Person], place: Place, browser: str) -> _Account | Wrong:
     person = session.scalar(find.with_for_update(of=Person))
     if person is None:
-        return None
+        return _count_stranger(session, place)
     # In a browser where this person has signed in before, tries count by themselves.
     counted = browsers.known(session, browser, person.id) or person
+    wait_s = _count(counted)
+    if isinstance(wait_s, Wrong):
+        return wait_s
+    if (counted.failed_tries - ALARM_AFTER) % ALARM_AGAIN == 0:
+        session.add(Notice(class_id=person.class_id, person_id=person.id, text=_alarm(person, counted.failed_tries)))
+    return _Account(person.id, person.secret_hash, wait_s)
+
+
+def _count_stranger(session: Session, place: Place) -> _Account | Wrong:
+    """An account that is not there answers and waits like one that is."""
+    number = place(session)
+    wait_s = _count(strangers.tries_at(session, number, now())) if number is not None else 0
+    return wait_s if isinstance(wait_s, Wrong) else _Account(None, None, wait_s)
+
+
+def _count(counted: Person | Browser | Tries) -> int | Wrong:
+    """One more try: the wait after it, or that it came too early."""
     if counted.locked_until is not None and counted.locked_until > now():
         left = (counted.locked_until - now()).total_seconds()
         return Wrong(int(left) + 1, looked=False)
     counted.failed_tries += 1
     wait_s = wait_after(counted.failed_tries)
     counted.locked_until = now() + timedelta(seconds=wait_s) if wait_s else None
-    if (counted.failed_tries - ALARM_AFTER) % ALARM_AGAIN == 0:
-        session.add(Notice(class_id=person.class_id, person_id=person.id, text=_alarm(person, counted.failed_tries)))
-    return _Account(person.id, person.secret_hash, wait_s)
+    return wait_s
 
 
 def _alarm(person: Person, tries: int) -> str:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from sqlalchemy import delete, insert, update
 from sqlalchemy.orm import Session
 
+from service.privacy.withdrawing import withdraw_from_lists
 from service.records.acts import GoneOrder, UnderDeletion, note
 from service.records.below import CLASSES, JOBS, PEOPLE, Below, below, with_keys
 from service.records.models import STUDENT, Base, Person, School, SchoolClass, now
@@ -40,6 +41,7 @@ def erase_class(session: Session, school_class: SchoolClass, by_id: int | None, 
 
 def _erase(session: Session, rows: Below) -> None:
     session.flush()
+    withdraw_from_lists(session, [key[0] for key in rows.get(Base.metadata.tables["contest_entries"], ())])
     orders = [{"job_id": key[0], "at": now()} for key in sorted(rows.get(JOBS, ()))]
     if orders:
         session.execute(insert(GoneOrder), orders)

@@ -13,6 +13,7 @@ from sqlalchemy import delete, select
 from sqlalchemy.exc import DBAPIError
 
 from service.classes.sketches import forget_old
+from service.people import strangers
 from service.privacy.keeping import keep_time
 from service.privacy.traces import purge
 from service.records import queries
@@ -53,6 +54,7 @@ class Housekeeping:
             self._forget_at = self.clock() + FORGET_EVERY_S
             with self.records.write() as session:
                 forget_old(session)
+                strangers.forget_old(session, self.moment())
         if self.clock() >= self._tidy_at and self._untidy():
             self._tidy_at = self.clock() + TIDY_EVERY_S
             self.tidy()
@@ -72,7 +74,8 @@ class Housekeeping:
             school = queries.school(session)
             since = school.tidy_at if school else None
         try:
-            taken = purge(self.broker, gone) if gone else 0
+            # A pupil who only looked at a text left no job behind, and yet an order.
+            taken = purge(self.broker, gone) if gone or since is not None else 0
             written = since is None or rewrite(self.records)
         except (OSError, redis.RedisError, DBAPIError) as error:
             log.warning("traces of what was deleted wait to be cleared", extra={"error": type(error).__name__})

@@ -221,7 +221,7 @@ KEPT = (
         "contest_publications",
         "id contest_id number rules_id lines notice by_id at",
         "The official list as it was published: numbers, aliases and results, no names.",
-        "A published list stays as it was.",
+        "A published list stays as it was. When a pupil is deleted, 'withdrawn' stands in place of the alias.",
         WITH_SCHOOL,
     ),
     _kept(
@@ -345,6 +345,14 @@ KEPT = (
         "Numbers of rows, while they are being deleted.",
         "Without them the database refuses to delete a change of a mark.",
         "For the moment of the deletion.",
+    ),
+    _kept(
+        HOUSE,
+        "tries",
+        "place failed_tries locked_until at",
+        "How many wrong tries there were at first words and names that nobody has, and until when the next one waits.",
+        "So that nobody can tell by the wait which words and names are real.",
+        "Until 180 days after the last try.",
     ),
     _kept(
         HOUSE,

@@ -60,6 +60,19 @@ class UnderDeletion(Base):
     row_id: Mapped[int] = mapped_column(primary_key=True)
 
 
+class Tries(Base):
+    """Wrong tries at first words that nobody in a class has, counted in one of a bounded number of places.
+
+    Which word and which class it was cannot be read from it.
+    """
+
+    __tablename__ = "tries"
+    place: Mapped[int] = mapped_column(primary_key=True, autoincrement=False)
+    failed_tries: Mapped[int] = mapped_column(default=0)
+    locked_until: Mapped[datetime | None]
+    at: Mapped[datetime] = mapped_column(default=now)
+
+
 class GoneOrder(Base):
     """A job that was deleted: what the broker may still hold of it, the sweep takes out."""
 

@@ -12,20 +12,25 @@ from pathlib import Path
 import pytest
 import redis
 from sqlalchemy import select, text, update
+from sqlalchemy.exc import DBAPIError
 
 from rubric.messages.names import MARK, MARKING, OUTCOMES, PRINTING, RECORD, SKETCH, SKETCHING, STARTED
 from service.classes.history import Step, keep
+from service.classes.sketches import ask
 from service.jobs import open_job
 from service.outcomes import read_outcome, record
 from service.privacy.erasing import erase_class, erase_pupil
 from service.privacy.housekeeping import ONCE_MORE, Housekeeping
 from service.privacy.traces import job_of, purge
+from service.privacy.withdrawing import WITHDRAWN
 from service.records.acts import GoneOrder
+from service.records.contest_models import Entry, Publication, SchoolRecord
 from service.records.engine import Records
 from service.records.models import Job, Notice, Person, School, SchoolClass, Submission, now
 from service.sending import Sending
 from tests.servers import redis_server
 from tests.service import rows
+from tests.service.privacy.full import school
 
 NAME, OLD_NAME, HANDLE, ALIAS = "Quillon Zephyrine", "Quilon Zefirin", "zorblewort", "Vexing Quaggabird"
 IN_FILE, IN_COMMENT, IN_SHEET = "Xylophagous Girder", "Ponder the wumblejack", "%PDF-1.7 Grunderling sheet"
@@ -219,3 +224,43 @@ def test_sketches_go_whoever_typed_them_and_their_numbers_are_no_jobs(records: R
     assert purge(str(tmp_path), {99}) == 2
     (left,) = tmp_path.rglob("*.msg")
     assert job_of(json.loads(left.read_bytes())) == 6
+
+
+def test_a_sketch_of_a_pupil_who_handed_nothing_in_is_taken_out_of_the_broker(either: Records, tmp_path: Path) -> None:
+    with either.write() as session:
+        given = rows.assignment(session)
+        pupil = rows.student(session, given, NAME)
+        sketch = ask(session, pupil.id, given.id, f"title: {IN_FILE}\n".encode())
+    sending = Sending(either, str(tmp_path / "broker"))
+    sending.look(sketch)
+    assert list((tmp_path / "broker" / SKETCHING).glob("*.msg"))
+    with either.write() as session:
+        erase_pupil(session, session.get_one(Person, pupil.id), None)
+    Housekeeping(either, str(tmp_path / "broker")).look()
+    assert not list((tmp_path / "broker" / SKETCHING).glob("*.msg"))
+
+
+def test_published_lists_and_records_keep_the_figures_of_a_deleted_pupil_and_not_the_alias(either: Records) -> None:
+    _, gone, _ = school(either)
+    with either.write() as session:
+        entry = session.scalars(select(Entry).where(Entry.student_id == gone)).one()
+        session.get_one(Person, gone).alias = "Another Alias Now"
+        line = {"number": entry.number, "alias": ALIAS, "load N": 200.0}
+        kept = {"contest_id": entry.contest_id, "rules_id": 1, "by_id": 1}
+        other = {"number": 2, "alias": "Calm Otter", "load N": 100.0}
+        session.add(Publication(number=1, lines=[line, other], notice="", **kept))
+        session.add(Publication(number=2, lines=[line, other], notice=f"{ALIAS} was weighed again.", **kept))
+        session.add(
+            SchoolRecord(
+                contest_id=entry.contest_id, year=2027, alias=ALIAS, contest_title="", division="", efficiency=1.0
+            )
+        )
+        session.flush()
+        erase_pupil(session, session.get_one(Person, gone), None)
+    with either.read() as session:
+        lists = session.scalars(select(Publication).order_by(Publication.number)).all()
+        assert [one.lines[0] for one in lists] == [line | {"alias": WITHDRAWN}] * 2
+        assert (lists[0].lines[1], lists[1].notice) == (other, "withdrawn was weighed again.")
+        assert session.scalars(select(SchoolRecord.alias)).all() == [WITHDRAWN]
+    with pytest.raises(DBAPIError), either.write() as session:
+        session.execute(update(Publication).values(notice="another"))

@@ -9,9 +9,10 @@ from datetime import datetime, timedelta
 
 import pytest
 
-from service.people import sign_in
+from service.people import sign_in, strangers
 from service.people.passwords import WORDS_IN_PHRASE, WORDS_IN_STAFF_PASSWORD, new_phrase
 from service.people.sign_in import Wrong, staff_sign_in, student_sign_in
+from service.records.acts import Tries
 from service.records.models import Notice, Person
 from service.words import PASSPHRASE_WORDS
 from tests.service.site import Site
@@ -48,7 +49,7 @@ def test_a_day_of_guessing_at_one_account_and_at_a_class(site: Site, monkeypatch
     clock, handle = Clock(monkeypatch), site.secrets["Ada Fern"].secret.split("-")[0]
     first = guess_for(site, clock, "8B", handle, MORNING + DAY)
     later = guess_for(site, clock, "8B", handle, MORNING + 2 * DAY)
-    # The attacker is given the first word; he finds it out by trying all 512, since unknown ones never wait.
+    # The attacker is given the first word; the waits do not tell which of the 512 are real.
     account, school_class = first / REST, 1 - (1 - first / REST) ** 30
     print(f"\nguesses a day at one account: {first} on the first, {later} on each later day, of {REST}")
     print(f"odds a day: one account 1 in {1 / account:.0f}; some account of a class of 30: {100 * school_class:.2f} %")
@@ -66,14 +67,56 @@ def test_the_teacher_is_told_on_the_first_day(site: Site, monkeypatch: pytest.Mo
     assert notice.person_id == site.ids["Ada Fern"]
 
 
+def answers(site: Site, clock: Clock, code: str, word: str, times: int = 14) -> list[int]:
+    """The waits after tries as fast as they allow."""
+    waits = []
+    for _ in range(times):
+        answer = student_sign_in(site.records.write, code, f"{word} no way")
+        assert answer == Wrong(answer.wait_s, looked=True)
+        waits.append(answer.wait_s)
+        early = student_sign_in(site.records.write, code, f"{word} no way") if answer.wait_s else None
+        assert early in (None, Wrong(answer.wait_s + 1, looked=False))
+        clock.moment += timedelta(seconds=answer.wait_s)
+    return waits
+
+
+def test_a_first_word_that_nobody_has_answers_like_one_that_somebody_has(
+    site: Site, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    clock, known = Clock(monkeypatch), site.secrets["Ada Fern"].secret.split("-")[0]
+    taken = {one.secret.split("-")[0] for one in site.secrets.values()}
+    unknown = next(word for word in PASSPHRASE_WORDS if word not in taken)
+    real = answers(site, clock, "8B", known)
+    assert real == answers(site, clock, "8B", unknown) == answers(site, clock, "NO SUCH", unknown)
+    assert real[-1] == sign_in.LONGEST_WAIT_S
+
+
+def test_a_name_that_none_of_the_staff_has_answers_like_one_that_somebody_has(
+    site: Site, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    Clock(monkeypatch)
+    tried = [[staff_sign_in(site.records.write, name, "no") for _ in range(5)] for name in ("Tess Birch", "Nobody")]
+    assert tried[0] == tried[1]
+
+
 def test_tries_at_accounts_that_are_not_there_hold_up_nobody_and_tell_no_teacher(site: Site) -> None:
     taken = {one.secret.split("-")[0] for one in site.secrets.values()}
-    for _ in range(40):
-        answer = student_sign_in(site.records.write, "8B", new_phrase(taken))
-        assert answer == Wrong(0)
+    for word in [word for word in PASSPHRASE_WORDS if word not in taken][:20]:
+        for _ in range(4):
+            student_sign_in(site.records.write, "8B", f"{word} no way")
     site.signed_in("Ada Fern")
     with site.records.read() as session:
         assert session.query(Notice).count() == 0
+
+
+def test_what_is_kept_of_such_tries_is_bounded_and_swept(site: Site) -> None:
+    for n in range(300):
+        student_sign_in(site.records.write, f"X{n}", f"{PASSPHRASE_WORDS[0]} no way")
+        student_sign_in(site.records.write, "8B", f"noword{n} no way")
+    with site.records.write() as session:
+        assert 0 < session.query(Tries).count() <= strangers.NO_CLASSES
+        strangers.forget_old(session, datetime(2099, 1, 1))
+        assert session.query(Tries).count() == 0
 
 
 def test_a_day_of_guessing_at_the_staff(site: Site, monkeypatch: pytest.MonkeyPatch) -> None:
