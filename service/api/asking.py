@@ -41,6 +41,7 @@ def for_programs(view: Callable[P, R]) -> Callable[P, R]:
         if operation.coordinator and token().by.role != COORDINATOR:
             raise Refusal(403, "The token may not do that", "Only a coordinator may. Make the token as one.")
         _check_query(operation)
+        _read_body(operation)
         return view(*args, **kwargs)
 
     return guarded
@@ -83,8 +84,6 @@ def number_wanted(name: str) -> int | None:
 
 def body_as(shape: type[M]) -> M:
     """The body in this shape, or each of its faults told."""
-    if request.mimetype != "application/json":
-        raise Refusal(415, "No JSON", "Send the body as application/json.")
     try:
         return shape.model_validate_json(request.get_data())
     except ValidationError as error:
@@ -118,6 +117,14 @@ def _bound_rate() -> None:
     wait = rate.wait_s(token().id)
     if wait:
         raise Refusal(429, "Too many requests", f"Come back in {wait} s.", wait_s=wait)
+
+
+def _read_body(operation: Operation) -> None:
+    """Read it as far as there is room, before anything is looked up."""
+    kinds = ("application/json",) if operation.body is not None else ("application/json", "")
+    if operation.method == "post" and request.mimetype not in kinds:
+        raise Refusal(415, "No JSON", "Send the body as application/json.")
+    request.get_data()
 
 
 def _check_query(operation: Operation) -> None:

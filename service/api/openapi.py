@@ -108,6 +108,7 @@ def _responses(operation: Operation) -> dict[str, Any]:
     else:
         good = {"application/json": {"schema": _reference(operation.answer)}}
     usual = {400, 401, 429} | ({403} if operation.scope else set()) | ({404} if "{" in operation.path else set())
+    usual |= {413, 415} if operation.method == "post" else set()
     wrong = {"application/problem+json": {"schema": _reference(shapes.Problem)}}
     refused = {
         str(code): {"description": _REFUSED[code], "content": wrong} for code in sorted(usual | {*operation.refusals})
