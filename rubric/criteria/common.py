@@ -11,9 +11,11 @@ from pydantic import BaseModel, ConfigDict, Field, model_validator
 
 from rubric.criteria.say import Say, fill
 from rubric.evidence import Evidence
+from rubric.language import counted
 from rubric.problems import quoted
 from rubric.quantities import number
 from rubric.shapes import Shape, Words, YesNo, fault
+from rubric.wording import plain_points
 from rubric.wording import points as points_figure
 from rubric.written import plain_number, reads
 
@@ -208,4 +210,9 @@ def nothing_yet(criterion: Criterion, seen: str, why: str, first: str) -> Found:
 
 def points_said(value: float) -> str:
     """``1 point``, ``2.5 points``."""
-    return f"{points_figure(value)} point{'' if value == 1 else 's'}"
+    return counted("{points} point", "{points} points", 1 if value == 1 else 2, points=points_figure(value))
+
+
+def points_written(value: float) -> str:
+    """The same as a rubric writes it, in every language."""
+    return f"{plain_points(value)} point{'' if value == 1 else 's'}"

@@ -19,7 +19,7 @@ from typing import Annotated, Any
 
 from pydantic import Field
 
-from rubric.criteria.common import points_said
+from rubric.criteria.common import points_written
 from rubric.criteria.measured import Bound, said
 from rubric.evidence import Evidence
 from rubric.measures import CATALOGUE
@@ -40,7 +40,7 @@ def _if_not(value: Any) -> str:
     given = number(cap[1]) if cap else None
     if given is None or not 0 < given <= 1000 or round(given, 2) != given:
         raise fault(quoted(text), "'zero', 'off the board' or 'cap at 40 points'", "write one of the three.")
-    return f"cap at {points_said(given)}"
+    return f"cap at {points_written(given)}"
 
 
 _CONSEQUENCE = {"anyOf": [one_of((ZERO, OFF_THE_BOARD)), text_like(rf"[Cc][Aa][Pp] +at +{DECIMAL}(?: +points?)?")]}

@@ -18,7 +18,7 @@ from typing import Annotated, Any
 
 from pydantic import Field, model_validator
 
-from rubric.criteria.common import points_said
+from rubric.criteria.common import points_written
 from rubric.problems import quoted
 from rubric.quantities import number
 from rubric.shapes import Minutes, Shape, fault
@@ -36,7 +36,7 @@ def _cost(value: Any) -> str:
     given = number((part or plain or [text, ""])[1])
     if given is None or not 0 < given <= (100 if part else 1000) or round(given, 2) != given:
         raise fault(quoted(text), "a part or points above 0", "write for example '10 %' or '5 points'.")
-    return f"{given:g} %" if part else points_said(given)
+    return f"{given:g} %" if part else points_written(given)
 
 
 Cost = Annotated[str, reads(_cost, text_like(rf"{DECIMAL} *(?:%|[Pp][Oo][Ii][Nn][Tt][Ss]?)"))]

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from rubric.marking import Marks
 from rubric.messages.outcomes import Analysis, JointRow, Marked, MemberRow
-from rubric.wording import amount, figure, listed, plural, points
+from rubric.wording import amount, figure, listed, plain_figure, plural, points
 from service.classes.compared import Row, differences
 
 SAME_PLACE_MM = 0.5
@@ -214,7 +214,7 @@ def _moved_by(before: float | None, after: float | None, unit: str) -> str:
 
 def _change(before: float, after: float) -> float:
     """Between the numbers as printed, so that the three agree."""
-    return round(float(figure(after)) - float(figure(before)), 9)
+    return round(float(plain_figure(after)) - float(plain_figure(before)), 9)
 
 
 def _some(names: Sequence[str]) -> str:

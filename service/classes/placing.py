@@ -18,7 +18,7 @@ from rubric.measures import CATALOGUE
 from rubric.ranking import as_shown
 from rubric.rubrics import Rubric
 from rubric.rules.attempts import Attempts
-from rubric.wording import figure
+from rubric.wording import plain_figure
 from service.classes.setting import rubric_of
 from service.records import queries
 from service.records.models import Assignment, Submission
@@ -95,4 +95,4 @@ def counting(entrants: Sequence[Entrant], rule: Attempts) -> list[Entrant]:
 
 def _shown(value: float, measure: str) -> float:
     """The value as pages show it: what looks equal is equal."""
-    return as_shown(value) if measure == "efficiency" else float(figure(value))
+    return as_shown(value) if measure == "efficiency" else float(plain_figure(value))

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from rubric.wording import amount, figure, listed, plural, points
+from rubric.language import speaking
+from rubric.wording import amount, figure, listed, plain_figure, plain_points, plural, points
 
 
 @pytest.mark.parametrize(
@@ -26,6 +29,13 @@ def test_lists_and_plurals_read_as_sentences() -> None:
     assert listed(["a"]) == "a"
     assert listed(["a", "b", "c"]) == "a, b and c"
     assert (plural(1, "joint"), plural(2, "joint"), plural(0, "way")) == ("1 joint", "2 joints", "0 ways")
+
+
+def test_numbers_for_people_have_the_decimal_sign_of_the_language_and_numbers_for_files_a_point() -> None:
+    with speaking("de"):
+        assert [figure(0.8449), amount(48.2, "g"), points(2.5)] == ["0,845", "48,2 g", "2,5"]
+        assert [figure(math.inf), listed(["a", "b", "c"])] == ["ohne Grenze", "a, b und c"]
+        assert [plain_figure(0.8449), plain_points(2.5)] == ["0.845", "2.5"]
 
 
 @given(st.integers(0, 100000).map(lambda n: n / 100))

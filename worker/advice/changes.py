@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from rubric.brief import REACH_MM, Brief
-from rubric.wording import figure, listed
+from rubric.wording import figure, listed, plain_figure
 from worker.analysis import Solved
 from worker.strength.bridge import check
 from worker.strength.sections import section
@@ -147,7 +147,7 @@ def _mirrors(there: Vector, here: Vector, brief: Brief) -> bool:
 def written(truss: Truss, place: Vector) -> str:
     """A place as the file writes it, with the file's unit."""
     size = truss.mm_per_length
-    return f"[{', '.join(figure(part / size, 6) for part in place)}] {truss.length_unit}"
+    return f"[{', '.join(plain_figure(part / size, 6) for part in place)}] {truss.length_unit}"
 
 
 def left_out(solved: Solved) -> Iterator[Change]:

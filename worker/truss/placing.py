@@ -14,7 +14,7 @@ from rubric.brief import ALONG, REACH_MM, TRAVELLING, Brief
 from rubric.located import Place
 from rubric.problems import Findings, quoted
 from rubric.quantities import LENGTH_UNITS, number
-from rubric.wording import figure
+from rubric.wording import plain_figure
 from worker.truss.joints import NOWHERE
 from worker.truss.model import Support, Truss, Vector
 
@@ -156,4 +156,4 @@ class _Needs:
 
     def _written(self, place: Vector) -> str:
         size = LENGTH_UNITS[self.truss.length_unit]
-        return f"[{', '.join(figure(c / size, 6) for c in place)}]"
+        return f"[{', '.join(plain_figure(c / size, 6) for c in place)}]"
