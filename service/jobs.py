@@ -45,13 +45,14 @@ def open_job(session: Session, kind: str, subject_id: int) -> Job:
     job.state, job.attempt = WAITING, secrets.token_hex(16)
     job.sent, job.started = 1, 0
     job.created_at = job.sent_at = moment
+    job.came_sent_at = None
     job.next_send_at, job.finished_at = moment + pause(1), None
     session.flush()
     return job
 
 
-def record_started(session: Session, job_id: int, attempt: str) -> bool:
-    """Count that a worker began; whether the row still waited for this attempt.
+def record_started(session: Session, job_id: int, attempt: str, sending: int = 1) -> bool:
+    """Count that a worker began with this sending; whether the row still waited for this attempt.
 
     The worker is given time: the last start allowed gets all that the hard limit grants.
     """
@@ -59,6 +60,8 @@ def record_started(session: Session, job_id: int, attempt: str) -> bool:
     if job is None:
         return False
     job.started += 1
+    # Of an order that was sent again the first message may come through, long before the latest.
+    job.came_sent_at = job.sent_at if sending == job.sent else job.created_at
     patience = PATIENCE_S[job.kind] if job.started < STARTS_ALLOWED else HARD_LIMIT_S[job.kind]
     job.next_send_at = max(job.next_send_at, now() + timedelta(seconds=patience))
     return True

@@ -81,7 +81,7 @@ class Queue:
     back_at: datetime | None = None
     """When something last came back."""
     back_sent_at: datetime | None = None
-    """The latest sending among all that came back."""
+    """The latest sending among all that came through: by the very message with which a worker began."""
     last_sent_at: datetime | None = None
     """The latest sending among all that wait."""
 
@@ -141,7 +141,7 @@ def sweep_once(records: Records, sending: Sending) -> Verdict:
         for job in verdict.give_up + [job for job, order in orders if order is None]:
             give_up(session, job)
     # The first that cannot be published ends the pass: the broker is down for the others too.
-    published = all(sending.publish(job.kind, order) for job, order in again)
+    published = all(sending.publish(job.kind, order | {"sending": job.sent + 1}) for job, order in again)
     log.info("swept", extra={"sent": len(again), "given_up": len(verdict.give_up), "published": published})
     return verdict
 
@@ -190,7 +190,7 @@ def _pause_over(moment: datetime) -> Select[Job]:
 
 def _queues(session: Session, moment: datetime) -> dict[str, Queue]:
     back = (
-        select(Job.kind, func.max(Job.finished_at), func.max(Job.sent_at))
+        select(Job.kind, func.max(Job.finished_at), func.max(Job.came_sent_at))
         .where(Job.state == DONE, Job.finished_at > moment - BACK_WITHIN)
         .group_by(Job.kind)
     )

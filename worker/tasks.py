@@ -117,7 +117,7 @@ def do(task: str, message: dict[str, Any], send: Callable[..., None]) -> None:
     try:
         order = shape.model_validate(message)
         if task != SKETCH:  # nobody counts how often a sketch was begun: it is not sent again
-            send(STARTED, order.job, order.attempt)
+            send(STARTED, order.job, order.attempt, order.sending)
         with speaking(order.language):
             outcome = function(order)
         send(RECORD, outcome.model_dump(mode="json"))

@@ -28,6 +28,8 @@ class Order(Message):
 
     job: int
     attempt: str = Field(max_length=64)
+    sending: int = Field(1, ge=1)
+    """Which sending of this order it is: a worker that begins says which message has come through."""
     language: Language = ENGLISH
     """What the worker writes is for people who read this language."""
 

@@ -333,7 +333,7 @@ KEPT = (
     _kept(
         HOUSE,
         "jobs",
-        "id kind subject_id state attempt sent started created_at sent_at next_send_at finished_at",
+        "id kind subject_id state attempt sent started created_at sent_at came_sent_at next_send_at finished_at",
         "What waits for a worker, and since when.",
         "So that no file is lost.",
         WITH_PUPIL,

@@ -21,8 +21,8 @@ def recorder_app(records: Records, broker: str) -> Celery:
     sending = Sending(records, broker)
 
     @app.task(name=STARTED)
-    def started(job: Any, attempt: Any) -> None:
-        intake.started(records, job, attempt)
+    def started(job: Any, attempt: Any, sending: Any = 1) -> None:
+        intake.started(records, job, attempt, sending)
 
     @app.task(name=RECORD)
     def take_in(message: Any) -> None:

@@ -22,12 +22,12 @@ LONGEST_WAIT_S = 5.0
 T = TypeVar("T")
 
 
-def started(records: Records, job: Any, attempt: Any) -> None:
-    """A worker began."""
-    if type(job) is not int or not isinstance(attempt, str) or not 0 < job < 2**31:
+def started(records: Records, job: Any, attempt: Any, sending: Any = 1) -> None:
+    """A worker began with one sending of an order."""
+    if type(job) is not int or not isinstance(attempt, str) or not 0 < job < 2**31 or type(sending) is not int:
         log.warning("a start was refused", extra={"reason": "it has the wrong shape"})
         return
-    _write(records, lambda session: record_started(session, job, attempt))
+    _write(records, lambda session: record_started(session, job, attempt, sending))
 
 
 def take_in(records: Records, sending: Sending, message: Any) -> None:

@@ -332,6 +332,8 @@ class Job(Base):
     started: Mapped[int] = mapped_column(default=0)
     created_at: Mapped[datetime] = mapped_column(default=now)
     sent_at: Mapped[datetime | None]
+    came_sent_at: Mapped[datetime | None]
+    """When the message was sent with which a worker began: what that says of its queue."""
     next_send_at: Mapped[datetime] = mapped_column(default=now)
     finished_at: Mapped[datetime | None]
 

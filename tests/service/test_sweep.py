@@ -100,8 +100,10 @@ class Publisher:
 
     def __init__(self, works: bool = True) -> None:
         self.works, self.orders = works, []
+        self.sendings: list[int] = []
 
     def publish(self, task: str, order: dict[str, Any]) -> bool:
+        self.sendings.append(order["sending"])
         self.orders.append((task, order["job"]))
         return self.works
 
@@ -136,6 +138,31 @@ def test_a_lost_order_is_published_again_and_counted(either: Records, lost: Call
         assert (found.sent, found.attempt) == (2, job.attempt)
         assert found.next_send_at > now()
     assert sweep_once(either, publisher).send == []
+
+
+def test_an_order_says_which_sending_of_it_comes_through(either: Records, lost: Callable[..., Job]) -> None:
+    job, publisher = lost(), Publisher()
+    sweep_once(either, publisher)
+    assert publisher.sendings == [2]
+    with either.write() as session:
+        record_started(session, job.id, job.attempt, sending=2)
+        found = session.get_one(Job, job.id)
+        assert found.came_sent_at == found.sent_at
+
+
+@pytest.mark.parametrize(("sending", "overtaken"), [(1, 0), (2, 1)])
+def test_a_probe_counts_for_its_queue_only_when_it_comes_through_itself(
+    either: Records, lost: Callable[..., Job], sending: int, overtaken: int
+) -> None:
+    probe = lost()
+    sweep_once(either, Publisher())
+    waits = lost()
+    with either.write() as session:
+        session.get_one(Job, waits.id).sent_at = now() - timedelta(seconds=90)
+        session.get_one(Job, probe.id).created_at = now() - timedelta(minutes=3)
+        record_started(session, probe.id, probe.attempt, sending)
+        record(session, read_outcome(rows.marked(probe)))
+    assert len(sweep_once(either, Publisher()).send) == overtaken
 
 
 def test_a_broker_that_is_down_ends_the_pass(either: Records, lost: Callable[..., Job]) -> None:

@@ -30,7 +30,7 @@ def done(monkeypatch: pytest.MonkeyPatch, function: Any, message: Any = ORDER) -
 
 def test_a_task_says_that_it_begins_and_then_answers(monkeypatch: pytest.MonkeyPatch) -> None:
     start, answer = done(monkeypatch, drawn)
-    assert start == (STARTED, 7, "abc")
+    assert start == (STARTED, 7, "abc", 1)
     assert answer[0] == RECORD
     assert (answer[1]["kind"], answer[1]["job"], answer[1]["attempt"]) == ("drawn", 7, "abc")
 
@@ -43,7 +43,7 @@ def test_an_error_is_logged_by_ids_and_place_and_ends(
         raise error("a line of somebody's file")
 
     with caplog.at_level(logging.ERROR):
-        assert done(monkeypatch, fail) == [(STARTED, 7, "abc")]
+        assert done(monkeypatch, fail) == [(STARTED, 7, "abc", 1)]
     (line,) = caplog.records
     assert (line.job, line.task) == (7, DRAW)
     assert error.__name__ in line.getMessage()
