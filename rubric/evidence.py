@@ -11,6 +11,7 @@ from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from rubric.language import _
 from rubric.measures import Measures
 
 Verdict = Literal["right", "follows", "rounded", "unit", "sense", "wrong", "left out"]
@@ -43,8 +44,8 @@ class Answer(_Plain):
     @property
     def spoken(self) -> str:
         """``a-b`` as it is; ``the reaction at a``."""
-        joint, _, axis = self.name.partition(" ")
-        return f"the reaction at {joint}" if axis and self.about == "reaction" else self.name
+        joint, __, axis = self.name.partition(" ")
+        return _("the reaction at {joint}", joint=joint) if axis and self.about == "reaction" else self.name
 
 
 class Place(_Plain):

@@ -8,6 +8,7 @@ from pydantic import BaseModel, ConfigDict
 
 from rubric.criteria.common import Criterion, CriterionMark, Judged, Judgements, points_said
 from rubric.evidence import Evidence
+from rubric.language import _
 from rubric.rules.total import on_board, settle
 
 if TYPE_CHECKING:
@@ -69,11 +70,12 @@ def _corrected(criterion: Criterion, found: CriterionMark, correction: Judged | 
     low, high = criterion.bounds
     points = round(min(max(correction.points, low), high), 2)
     rest = high - points
+    more = _("Ask your teacher how to earn the other {points}.", points=points_said(rest))
     return found.model_copy(
         update={
             "points": points,
-            "why": correction.comment or "Your teacher changed these points.",
-            "earn_more": f"Ask your teacher how to earn the other {points_said(rest)}." if rest > 0 else "",
+            "why": correction.comment or _("Your teacher changed these points."),
+            "earn_more": more if rest > 0 else "",
             "corrected": True,
         }
     )

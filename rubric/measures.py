@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from rubric.language import _, later
+
 Measures = dict[str, float | None]
 """Values by name of the measure, each in its own unit."""
 
@@ -23,218 +25,251 @@ class Measure:
     more_is_better: bool
     units: str = ""
     """Which group of units a rubric may write its numbers in; nothing: plain numbers."""
-    sign: str = "never negative"
+    sign: str = later("never negative")
     """What its sign says."""
     counted: bool = False
     """Whether it is a number of things, so that a rubric may ask for at most so many."""
     phrase: str = ""
-    """How a sentence names it, where that is not 'the' and the name."""
+    """How a sentence names it."""
+
+    @property
+    def said(self) -> str:
+        """Its name for people; ``name`` is the one that files and programs use."""
+        return _(self.name)
 
     @property
     def in_a_sentence(self) -> str:
         """``the mass``, ``the number of joints``."""
-        return self.phrase or f"the {self.name}"
+        return _(self.phrase)
 
 
 _ALL = (
     Measure(
-        "mechanisms",
+        later("mechanisms"),
         "",
-        "Number of independent ways in which the truss can move without any member changing length. "
-        "A stable truss has 0.",
+        later(
+            "Number of independent ways in which the truss can move without any member changing length. "
+            "A stable truss has 0."
+        ),
         "worker.statics",
         False,
         counted=True,
-        phrase="the number of mechanisms",
+        phrase=later("the number of mechanisms"),
     ),
     Measure(
-        "degree of redundancy",
+        later("degree of redundancy"),
         "",
-        "How many members, or held directions, it has beyond what it needs to stand. "
-        "With 0 it is statically determinate.",
+        later(
+            "How many members, or held directions, it has beyond what it needs to stand. "
+            "With 0 it is statically determinate."
+        ),
         "worker.statics",
         False,
+        phrase=later("the degree of redundancy"),
     ),
     Measure(
-        "failure load",
+        later("failure load"),
         "N",
-        "Load on the whole bridge at which its first member or joint fails.",
+        later("Load on the whole bridge at which its first member or joint fails."),
         "worker.strength",
         True,
         "force",
+        phrase=later("the failure load"),
     ),
     Measure(
-        "reserve factor",
+        later("reserve factor"),
         "",
-        "Failure load over the brief's target load: 1 just carries the target, 2 carries it twice.",
+        later("Failure load over the brief's target load: 1 just carries the target, 2 carries it twice."),
         "worker.strength",
         True,
+        phrase=later("the reserve factor"),
     ),
     Measure(
-        "largest utilisation",
+        later("largest utilisation"),
         "%",
-        "Demand over capacity of the member that works hardest, at the target load. At 100 % it fails.",
+        later("Demand over capacity of the member that works hardest, at the target load. At 100 % it fails."),
         "worker.strength",
         False,
+        phrase=later("the largest utilisation"),
     ),
     Measure(
-        "stability factor",
+        later("stability factor"),
         "",
-        "Load at which the truss gives way as a whole over the target load; 10 where it is 10 or more.",
+        later("Load at which the truss gives way as a whole over the target load; 10 where it is 10 or more."),
         "worker.stability",
         True,
+        phrase=later("the stability factor"),
     ),
     Measure(
-        "peak load",
+        later("peak load"),
         "N",
-        "Most that the whole bridge carries when its members break in turn.",
+        later("Most that the whole bridge carries when its members break in turn."),
         "worker.collapse",
         True,
         "force",
+        phrase=later("the peak load"),
     ),
     Measure(
-        "kept after first failure",
+        later("kept after first failure"),
         "%",
-        "Load that the bridge still takes after its first failure, over the load of that failure; "
-        "0 % where it falls at once.",
+        later(
+            "Load that the bridge still takes after its first failure, over the load of that failure; "
+            "0 % where it falls at once."
+        ),
         "worker.collapse",
         True,
-        phrase="the load kept after the first failure",
+        phrase=later("the load kept after the first failure"),
     ),
     Measure(
-        "chance of carrying the target",
+        later("chance of carrying the target"),
         "%",
-        "How many of 100 bridges built like this carry the target load. No two sticks are alike.",
+        later("How many of 100 bridges built like this carry the target load. No two sticks are alike."),
         "worker.chance",
         True,
+        phrase=later("the chance of carrying the target"),
     ),
     Measure(
-        "bending share",
+        later("bending share"),
         "%",
-        "Largest stress from bending over the largest from pull or push, with stiff joints in place of hinges.",
+        later("Largest stress from bending over the largest from pull or push, with stiff joints in place of hinges."),
         "worker.frame",
         False,
+        phrase=later("the bending share"),
     ),
     Measure(
-        "sticks",
+        later("sticks"),
         "",
-        "Whole sticks that the whole bridge is cut from.",
+        later("Whole sticks that the whole bridge is cut from."),
         "worker.advice",
         False,
         counted=True,
-        phrase="the number of sticks",
+        phrase=later("the number of sticks"),
     ),
     Measure(
-        "sticks over the kit",
+        later("sticks over the kit"),
         "",
-        "Sticks that the whole bridge needs beyond those in the kit; 0 where it can be cut from one kit.",
+        later("Sticks that the whole bridge needs beyond those in the kit; 0 where it can be cut from one kit."),
         "worker.advice",
         False,
         counted=True,
-        phrase="the number of sticks over the kit",
+        phrase=later("the number of sticks over the kit"),
     ),
     Measure(
-        "share of par",
+        later("share of par"),
         "%",
-        "Efficiency over that of the lightest bridge there could be for the same load; always below 100 %.",
+        later("Efficiency over that of the lightest bridge there could be for the same load; always below 100 %."),
         "worker.advice",
         True,
+        phrase=later("the share of par"),
     ),
     Measure(
-        "mass",
+        later("mass"),
         "g",
-        "Mass of the whole bridge: all side trusses and the cross-member allowance.",
+        later("Mass of the whole bridge: all side trusses and the cross-member allowance."),
         "worker.strength",
         False,
         "mass",
+        phrase=later("the mass"),
     ),
     Measure(
-        "efficiency",
+        later("efficiency"),
         "",
-        "Failure load over the weight of the bridge, both as forces: a pure number.",
+        later("Failure load over the weight of the bridge, both as forces: a pure number."),
         "worker.strength",
         True,
+        phrase=later("the efficiency"),
     ),
     Measure(
-        "midspan deflection",
+        later("midspan deflection"),
         "mm",
-        "How far the deck joint nearest midspan goes down at the target load.",
+        later("How far the deck joint nearest midspan goes down at the target load."),
         "worker.statics",
         False,
         "length",
-        sign="downward is positive",
+        sign=later("downward is positive"),
+        phrase=later("the midspan deflection"),
     ),
     Measure(
-        "joints", "", "Joints of one side truss.", "worker.truss", False, counted=True, phrase="the number of joints"
-    ),
-    Measure(
-        "members",
+        later("joints"),
         "",
-        "Number of members of one side truss.",
+        later("Joints of one side truss."),
         "worker.truss",
         False,
         counted=True,
-        phrase="the number of members",
+        phrase=later("the number of joints"),
     ),
     Measure(
-        "distinct lengths",
+        later("members"),
         "",
-        "How many different lengths the members of one side truss have, each to the nearest mm.",
+        later("Number of members of one side truss."),
         "worker.truss",
         False,
         counted=True,
-        phrase="the number of distinct lengths",
+        phrase=later("the number of members"),
     ),
     Measure(
-        "depth above deck",
+        later("distinct lengths"),
+        "",
+        later("How many different lengths the members of one side truss have, each to the nearest mm."),
+        "worker.truss",
+        False,
+        counted=True,
+        phrase=later("the number of distinct lengths"),
+    ),
+    Measure(
+        later("depth above deck"),
         "mm",
-        "Height of the highest joint above the deck line.",
+        later("Height of the highest joint above the deck line."),
         "worker.truss",
         False,
         "length",
+        phrase=later("the depth above deck"),
     ),
     Measure(
-        "depth below deck",
+        later("depth below deck"),
         "mm",
-        "Depth of the lowest joint below the deck line.",
+        later("Depth of the lowest joint below the deck line."),
         "worker.truss",
         False,
         "length",
+        phrase=later("the depth below deck"),
     ),
     Measure(
-        "longest member",
+        later("longest member"),
         "mm",
-        "Length of the longest member, joint to joint.",
+        later("Length of the longest member, joint to joint."),
         "worker.truss",
         False,
         "length",
-        phrase="the length of the longest member",
+        phrase=later("the length of the longest member"),
     ),
     Measure(
-        "shortest member",
+        later("shortest member"),
         "mm",
-        "Length of the shortest member, joint to joint.",
+        later("Length of the shortest member, joint to joint."),
         "worker.truss",
         True,
         "length",
-        phrase="the length of the shortest member",
+        phrase=later("the length of the shortest member"),
     ),
     Measure(
-        "kit used",
+        later("kit used"),
         "%",
-        "Stick length that the whole bridge needs over the length in the kit, for the stick where it is highest.",
+        later(
+            "Stick length that the whole bridge needs over the length in the kit, for the stick where it is highest."
+        ),
         "worker.truss",
         False,
-        phrase="the part of the kit used",
+        phrase=later("the part of the kit used"),
     ),
     Measure(
-        "limits broken",
+        later("limits broken"),
         "",
-        "Number of limits of the brief that the truss does not keep.",
+        later("Number of limits of the brief that the truss does not keep."),
         "worker.truss",
         False,
         counted=True,
-        phrase="the number of limits broken",
+        phrase=later("the number of limits broken"),
     ),
 )
 

@@ -4,28 +4,32 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from rubric.language import _, counted, later
 from rubric.messages.outcomes import Analysis
-from rubric.wording import listed, plural
+from rubric.wording import listed
 
-_ORDER = ("first", "second", "third")
+_ORDER = (later("In the first, {who}."), later("In the second, {who}."), later("In the third, {who}."))
 _MOST_NAMED = 6
+_CRITICAL = later(
+    "No member is missing: it moves because of its shape. That is called a critical form. "
+    "Moving a joint would stop it. Where a joint must stay, one more member would."
+)
 
 
 def lacks(analysis: Analysis) -> str:
     """Whether members are missing, or the members are enough and the form is critical."""
     missing, critical = analysis.missing_bars, analysis.critical
     if not missing:
-        return (
-            "No member is missing: it moves because of its shape. That is called a critical form. "
-            "Moving a joint would stop it. Where a joint must stay, one more member would."
-            if critical
-            else ""
-        )
-    said = f"{plural(missing, 'member')} {'is' if missing == 1 else 'are'} missing."
+        return _(_CRITICAL) if critical else ""
+    said = counted("{count} member is missing.", "{count} members are missing.", missing)
     if not critical:
         return said
-    more = "one more way" if critical == 1 else f"{critical} more ways"
-    return f"{said} In {more} it moves because of its shape: moving a joint would stop that."
+    more = counted(
+        "In one more way it moves because of its shape: moving a joint would stop that.",
+        "In {count} more ways it moves because of its shape: moving a joint would stop that.",
+        critical,
+    )
+    return f"{said} {more}"
 
 
 def ways(analysis: Analysis, name: Callable[[str], str] = str) -> str:
@@ -33,17 +37,19 @@ def ways(analysis: Analysis, name: Callable[[str], str] = str) -> str:
     if analysis.mechanisms < 2 or not analysis.ways:
         return ""
     each = [
-        f"In the {order}, {_who(tuple(map(name, joints)), again=joints in analysis.ways[:index])}."
+        _(order, who=_who(tuple(map(name, joints)), again=joints in analysis.ways[:index]))
         for index, (order, joints) in enumerate(zip(_ORDER, analysis.ways, strict=False))
     ]
-    return " ".join((f"It can move in {analysis.mechanisms} ways, and the drawing shows the first.", *each))
+    said = _("It can move in {count} ways, and the drawing shows the first.", count=analysis.mechanisms)
+    return " ".join((said, *each))
 
 
 def _who(joints: tuple[str, ...], again: bool) -> str:
     if again:
-        return "the same joint moves another way" if len(joints) == 1 else "the same joints move another way"
+        return counted("the same joint moves another way", "the same joints move another way", len(joints))
     if len(joints) == 1:
-        return f"joint {joints[0]} moves"
+        return _("joint {joint} moves", joint=joints[0])
     rest = len(joints) - _MOST_NAMED
-    named = listed(joints) if rest <= 0 else f"{', '.join(joints[:_MOST_NAMED])} and {rest} more"
-    return f"joints {named} move"
+    if rest > 0:
+        return _("joints {joints} and {count} more move", joints=", ".join(joints[:_MOST_NAMED]), count=rest)
+    return _("joints {joints} move", joints=listed(joints))

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
+from rubric.language import _
+
 MOST_PROBLEMS = 40
 """A file is not quoted back for ever: beyond this many problems the rest are only counted."""
 
@@ -23,9 +25,13 @@ class Problem:
     mend: str
 
     def __str__(self) -> str:
-        return (
-            f"line {self.line}, column {self.column}: found {self.found}; "
-            f"expected {self.expected}. To mend it: {self.mend}"
+        return _(
+            "line {line}, column {column}: found {found}; expected {expected}. To mend it: {mend}",
+            line=self.line,
+            column=self.column,
+            found=self.found,
+            expected=self.expected,
+            mend=self.mend,
         )
 
 
@@ -66,9 +72,9 @@ class Findings:
                 Problem(
                     rest.line,
                     rest.column,
-                    f"{len(ordered) - MOST_PROBLEMS} more problems from here on",
-                    "a file with fewer problems",
-                    "mend the ones above first, then check the file again.",
+                    _("{count} more problems from here on", count=len(ordered) - MOST_PROBLEMS),
+                    _("a file with fewer problems"),
+                    _("mend the ones above first, then check the file again."),
                 )
             )
         raise Refused(*told)

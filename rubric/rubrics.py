@@ -32,6 +32,7 @@ from pydantic import Field, model_validator
 from rubric.criteria import AnyCriterion
 from rubric.criteria.common import Points, points_said
 from rubric.criteria.place import Place
+from rubric.language import _
 from rubric.problems import quoted
 from rubric.quantities import number
 from rubric.rules.attempts import Attempts
@@ -127,9 +128,9 @@ class Rubric(Shape):
         said = [condition.rule() for condition in self.entry]
         said += [self.lateness.rule()] if self.lateness else []
         said += [self.attempts.rule()] if self.attempts != Attempts() else []
-        said += [f"Your mark is rounded to {unit_said(self.round_to)}."] if self.round_to else []
-        said += [f"Your mark is never below {points(self.least)}."] if self.least else []
-        said += [f"Your mark is never above {points(self.most)}."] if self.most else []
+        said += [_("Your mark is rounded to {unit}.", unit=unit_said(self.round_to))] if self.round_to else []
+        said += [_("Your mark is never below {points}.", points=points(self.least))] if self.least else []
+        said += [_("Your mark is never above {points}.", points=points(self.most))] if self.most else []
         return tuple(said)
 
     @property

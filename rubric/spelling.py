@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from difflib import get_close_matches
 
+from rubric.language import _
 from rubric.problems import quoted
 
 
@@ -20,6 +21,10 @@ def did_you_mean(word: str, known: Iterable[str]) -> str:
     names = list(known)
     near = nearest(word, names)
     if near is not None:
-        return f"did you mean {quoted(near)}?"
+        return _("did you mean {word}?", word=quoted(near))
     listed = ", ".join(quoted(name) for name in names[:20])
-    return f"use one of {listed}{' and so on' if len(names) > 20 else ''}." if names else "take it out."
+    if not names:
+        return _("take it out.")
+    if len(names) > 20:
+        return _("use one of {words} and so on.", words=listed)
+    return _("use one of {words}.", words=listed)

@@ -11,7 +11,7 @@ from pydantic import BaseModel, ConfigDict, Field, model_validator
 
 from rubric.criteria.say import Say, fill
 from rubric.evidence import Evidence
-from rubric.language import counted
+from rubric.language import _, counted
 from rubric.problems import quoted
 from rubric.quantities import number
 from rubric.shapes import Shape, Words, YesNo, fault
@@ -46,8 +46,10 @@ class CriterionMark(BaseModel):
     def of(self) -> str:
         """What stands behind the points: ``of 10``, ``of 5 (bonus)``, ``(deduction)``."""
         if self.counts_as == "deduction":
-            return "(deduction)"
-        return f"of {points_figure(self.out_of)}{' (bonus)' if self.counts_as == 'bonus' else ''}"
+            return _("(deduction)")
+        if self.counts_as == "bonus":
+            return _("of {points} (bonus)", points=points_figure(self.out_of))
+        return _("of {points}", points=points_figure(self.out_of))
 
 
 class Judged(BaseModel):
@@ -136,8 +138,10 @@ class Criterion(Shape):
     @property
     def worth(self) -> str:
         """Its points before anything is handed in: ``20``, ``5 (bonus)``, ``10 to lose``."""
-        kind = {"points": "", "bonus": " (bonus)", "deduction": " to lose"}[self.counts_as]
-        return points_figure(self.points) + kind
+        said = points_figure(self.points)
+        if self.counts_as == "points":
+            return said
+        return _("{points} (bonus)", points=said) if self.bonus else _("{points} to lose", points=said)
 
     @property
     def bounds(self) -> tuple[float, float]:
@@ -167,9 +171,9 @@ class Criterion(Shape):
     def to_earn(self, points: float, all_of_it: bool = False) -> str:
         """``to earn 5 points``, ``to earn all 5 bonus points``, ``to lose no points``."""
         if self.deduct:
-            return "to lose no points here"
-        said = f"{points_figure(points)} {'bonus ' if self.bonus else ''}point{'' if points == 1 else 's'}"
-        return f"to earn {'all ' if all_of_it else ''}{said}"
+            return _("to lose no points here")
+        said = bonus_said(points) if self.bonus else points_said(points)
+        return _("to earn all {points}", points=said) if all_of_it else _("to earn {points}", points=said)
 
     def _adds(self, found: Found) -> float | None:
         if found.points is None:
@@ -196,21 +200,27 @@ def file_with_mistakes(criterion: Criterion) -> Found:
     """What is found where the file could not be read to its end."""
     return nothing_yet(
         criterion,
-        "a file with mistakes",
-        "The file could not be read to its end.",
-        "Mend the mistakes in the file first.",
+        _("a file with mistakes"),
+        _("The file could not be read to its end."),
+        _("Mend the mistakes in the file first."),
     )
 
 
 def nothing_yet(criterion: Criterion, seen: str, why: str, first: str) -> Found:
     """Nothing to judge yet; ``first`` says what has to be done before there is."""
-    more = "" if criterion.deduct else f" Then it can earn up to {points_said(criterion.points)} here."
-    return Found(0.0, seen, why, first + more, judged=False)
+    more = _("Then it can earn up to {points} here.", points=points_said(criterion.points))
+    return Found(0.0, seen, why, first if criterion.deduct else f"{first} {more}", judged=False)
 
 
 def points_said(value: float) -> str:
     """``1 point``, ``2.5 points``."""
     return counted("{points} point", "{points} points", 1 if value == 1 else 2, points=points_figure(value))
+
+
+def bonus_said(value: float) -> str:
+    """``1 bonus point``, ``2.5 bonus points``."""
+    count = 1 if value == 1 else 2
+    return counted("{points} bonus point", "{points} bonus points", count, points=points_figure(value))
 
 
 def points_written(value: float) -> str:

@@ -23,6 +23,7 @@ from pydantic import Field, model_validator
 from rubric.criteria.common import Criterion, Found, Judgements, points_said
 from rubric.criteria.measured import goal_said, not_measured, said, worth
 from rubric.evidence import Evidence
+from rubric.language import _
 from rubric.measures import CATALOGUE, COUNTED
 from rubric.problems import quoted
 from rubric.shapes import Count as WholeNumber
@@ -88,11 +89,11 @@ class Count(Criterion):
     @property
     def asked(self) -> str:
         if self.at_most is not None:
-            said, off = f"at most {self.at_most}", "each one more"
+            said, off = _("at most {number}", number=self.at_most), _("each one more takes {points}")
         else:
-            said, off = f"exactly {self.exactly}", "each one more or less"
+            said, off = _("exactly {number}", number=self.exactly), _("each one more or less takes {points}")
         takes = self.points if self.each_takes is None else self.each_takes
-        return said if takes == self.points else f"{said}; {off} takes {points_said(takes)}"
+        return said if takes == self.points else f"{said}; {off.format(points=points_said(takes))}"
 
     def find(self, evidence: Evidence, judgements: Judgements) -> Found:
         """All points where the count is right, less for each one off."""
@@ -103,11 +104,11 @@ class Count(Criterion):
         over = value - self._goal
         off = max(over, 0.0) if self.at_most is not None else abs(over)
         if not off:
-            return Found(self.points, said(measure, value), "That is what was asked.")
+            return Found(self.points, said(measure, value), _("That is what was asked."))
         takes = self.points if self.each_takes is None else self.each_takes
         return Found(
             max(0.0, round(self.points - off * takes, 2)),
             said(measure, value),
-            f"That is {figure(off)} too {'many' if over > 0 else 'few'}.",
+            (_("That is {count} too many.") if over > 0 else _("That is {count} too few.")).format(count=figure(off)),
             goal_said(self, measure, value, float(self._goal)),
         )

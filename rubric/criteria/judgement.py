@@ -25,6 +25,7 @@ from pydantic import Field, model_validator
 from rubric.criteria.common import Criterion, Found, Judgements, points_said
 from rubric.criteria.measured import best_is, worth
 from rubric.evidence import Evidence
+from rubric.language import _
 from rubric.shapes import Shape, Words, fault
 from rubric.wording import points
 
@@ -85,13 +86,13 @@ class Judgement(Criterion):
         """What the teacher gave, within the criterion's points."""
         given = judgements.get(self.name)
         if given is None:
-            return Found(None, "not yet looked at", "Your teacher fills this in.")
+            return Found(None, _("not yet looked at"), _("Your teacher fills this in."))
         earned = round(min(max(given.points, 0.0), self.points), 2)
         rest = self.points - earned
         level = next((level.words for level in self.levels if level.points == earned), "")
         return Found(
             earned,
-            f"looked at by your teacher: {level}" if level else "looked at by your teacher",
-            given.comment or "Your teacher's judgement.",
-            f"Ask your teacher how to earn the other {points_said(rest)}." if rest > 0 else "",
+            _("looked at by your teacher: {level}", level=level) if level else _("looked at by your teacher"),
+            given.comment or _("Your teacher's judgement."),
+            _("Ask your teacher how to earn the other {points}.", points=points_said(rest)) if rest > 0 else "",
         )

@@ -8,6 +8,7 @@ from pydantic import Field, model_validator
 
 from rubric.criteria.common import Criterion, Found, file_with_mistakes, nothing_yet
 from rubric.evidence import Evidence
+from rubric.language import _
 from rubric.measures import CATALOGUE, Measure
 from rubric.problems import quoted
 from rubric.quantities import FORCE_UNITS, LENGTH_UNITS, MASS_UNITS, number, quantity
@@ -62,7 +63,8 @@ class Bound(Shape):
 
     @property
     def asked(self) -> str:
-        return f"{self._word} {amount(self.number, CATALOGUE[self.measure].unit)}"
+        number = amount(self.number, CATALOGUE[self.measure].unit)
+        return _("at most {number}", number=number) if self._upper else _("at least {number}", number=number)
 
     @property
     def number(self) -> float:
@@ -72,18 +74,18 @@ class Bound(Shape):
         return bound
 
     @property
-    def _word(self) -> str:
-        return "at most" if self.at_least is None else "at least"
+    def _upper(self) -> bool:
+        return self.at_least is None
 
     def reached(self, value: float) -> bool:
         """Whether ``value`` is on the right side; the number itself is."""
         slack = SLACK * max(abs(self.number), abs(value))
-        return value >= self.number - slack if self._word == "at least" else value <= self.number + slack
+        return value <= self.number + slack if self._upper else value >= self.number - slack
 
     def gap(self, value: float) -> str:
-        """``0.2 too low``."""
+        """``That is 0.2 too low.``"""
         off = amount(abs(self.number - value), CATALOGUE[self.measure].unit)
-        return f"{off} too {'low' if self._word == 'at least' else 'high'}"
+        return _("That is {off} too high.", off=off) if self._upper else _("That is {off} too low.", off=off)
 
 
 def in_units_of(measure: Measure, value: Any, *at: str | int) -> float:
@@ -140,14 +142,14 @@ def best_is(best: float, points: float, what: str, key: str) -> None:
 
 def said(measure: Measure, value: float) -> str:
     """``the mass is 48.2 g``."""
-    return f"{measure.in_a_sentence} is {amount(value, measure.unit)}"
+    return _("{measure} is {value}", measure=measure.in_a_sentence, value=amount(value, measure.unit))
 
 
 def goal_said(criterion: Criterion, measure: Measure, value: float, goal: float, all_of_it: bool = True) -> str:
     """How to earn more: which way the measure must go, and how far."""
-    way = "Raise" if goal > value else "Bring down"
+    way = _("Raise {measure} to {goal} {reward}.") if goal > value else _("Bring down {measure} to {goal} {reward}.")
     reward = criterion.to_earn(criterion.points, all_of_it)
-    return f"{way} {measure.in_a_sentence} to {amount(goal, measure.unit)} {reward}."
+    return way.format(measure=measure.in_a_sentence, goal=amount(goal, measure.unit), reward=reward)
 
 
 def not_measured(criterion: Criterion, measure: Measure, evidence: Evidence) -> Found:
@@ -161,13 +163,13 @@ def not_measured(criterion: Criterion, measure: Measure, evidence: Evidence) -> 
     if evidence.measures.get("mechanisms") == 0:
         return Found(
             None,
-            f"no {measure.name}",
-            "It could not be worked out for this truss, so your teacher decides.",
+            _("no {measure}", measure=measure.said),
+            _("It could not be worked out for this truss, so your teacher decides."),
             judged=False,
         )
     return nothing_yet(
         criterion,
-        f"no {measure.name}",
-        f"A truss that can move has no {measure.name}.",
-        "Make the truss stable first.",
+        _("no {measure}", measure=measure.said),
+        _("A truss that can move has no {measure}.", measure=measure.said),
+        _("Make the truss stable first."),
     )

@@ -28,7 +28,8 @@ from rubric.criteria.common import Criterion, Found, Judgements
 from rubric.criteria.measured import MeasureName, best_is, not_measured, worth
 from rubric.criteria.scale import interpolate
 from rubric.evidence import Evidence
-from rubric.measures import CATALOGUE
+from rubric.language import _, later
+from rubric.measures import CATALOGUE, Measure
 from rubric.problems import quoted
 from rubric.quantities import number
 from rubric.shapes import choice, fault
@@ -36,6 +37,15 @@ from rubric.wording import points
 from rubric.written import block, points_or_part
 
 Among = Literal["class", "contest"]
+
+_BY: dict[Among, str] = {
+    "class": later("place in the class by {measure}: {earns}"),
+    "contest": later("place in the contest by {measure}: {earns}"),
+}
+_REACHED: dict[Among, str] = {
+    "class": later("place {place} of {of} in the class"),
+    "contest": later("place {place} of {of} in the contest"),
+}
 
 
 _BY_PLACE = block(points_or_part(), least=1, keys={"pattern": "^ *[0-9]"})
@@ -70,9 +80,9 @@ class Place(Criterion):
                 "write for example '{1: 10, 2: 8, 10: 0}'.",
                 "earns",
             )
-        if any(b <= a for (a, _), (b, _) in pairwise(self.earns)):
+        if any(b[0] <= a[0] for a, b in pairwise(self.earns)):
             raise fault("places out of order", "each place once, the first to the left", "sort them.", "earns")
-        if any(after > before for (_, before), (_, after) in pairwise(self.earns)):
+        if any(after[1] > before[1] for before, after in pairwise(self.earns)):
             raise fault("a later place that earns more", "no more than the place before", "lower it.", "earns")
         best_is(self.earns[0][1], self.points, "places", "earns")
         return self
@@ -84,8 +94,8 @@ class Place(Criterion):
 
     @property
     def asked(self) -> str:
-        listed = "; ".join(f"place {place} earns {points(earned)}" for place, earned in self.earns)
-        return f"place in the {self.among} by {self.by}: {listed}"
+        said = (_("place {place} earns {points}", place=place, points=points(earned)) for place, earned in self.earns)
+        return _(_BY[self.among], measure=CATALOGUE[self.by].said, earns="; ".join(said))
 
     def find(self, evidence: Evidence, judgements: Judgements) -> Found:
         """What the place earns, once it is settled."""
@@ -94,18 +104,28 @@ class Place(Criterion):
         if evidence.measures.get(self.by) is None:
             return not_measured(self, measure, evidence)
         if place is None:
-            why = "Places are settled when your teacher releases the marks."
-            return Found(None, "not settled yet", why)
+            why = _("Places are settled when your teacher releases the marks.")
+            return Found(None, _("not settled yet"), why)
         last = self.earns[-1][0]
         earned = interpolate(self.earns, float(place.place)) if place.place <= last else 0.0
-        way = "higher" if measure.more_is_better else "lower"
-        kept = f"There are no points behind place {last}." if place.place > last else "That is what this place earns."
         return Found(
             earned,
-            f"place {place.place} of {place.of} in the {self.among}",
-            "First place!" if place.place == 1 else kept,
-            "" if earned >= self.points else f"The {way} {measure.in_a_sentence}, the better the place.",
+            _(_REACHED[self.among], place=place.place, of=place.of),
+            _("First place!") if place.place == 1 else _kept(place.place, last),
+            "" if earned >= self.points else _better(measure),
         )
+
+
+def _kept(place: int, last: int) -> str:
+    if place > last:
+        return _("There are no points behind place {place}.", place=last)
+    return _("That is what this place earns.")
+
+
+def _better(measure: Measure) -> str:
+    if measure.more_is_better:
+        return _("The higher {measure}, the better the place.", measure=measure.in_a_sentence)
+    return _("The lower {measure}, the better the place.", measure=measure.in_a_sentence)
 
 
 def _nth(value: Any) -> int:

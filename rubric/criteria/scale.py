@@ -24,6 +24,7 @@ from pydantic import Field, WithJsonSchema, model_validator
 from rubric.criteria.common import Criterion, Found, Judgements
 from rubric.criteria.measured import MeasureName, best_is, goal_said, in_units_of, not_measured, said, worth
 from rubric.evidence import Evidence
+from rubric.language import _
 from rubric.measures import CATALOGUE, Measure
 from rubric.shapes import fault
 from rubric.wording import amount, points
@@ -66,7 +67,7 @@ class Scale(Criterion):
             raise fault(
                 "a scale with one number", "at least two", "write for example 'earns: {100: 0, 400: 20}'.", "earns"
             )
-        if any(b <= a for (a, _), (b, _) in pairwise(self.earns)):
+        if any(b[0] <= a[0] for a, b in pairwise(self.earns)):
             raise fault(
                 "a scale that runs backwards",
                 "the measure rising from left to right",
@@ -79,7 +80,7 @@ class Scale(Criterion):
     @property
     def asked(self) -> str:
         unit = CATALOGUE[self.measure].unit
-        return "; ".join(f"{amount(value, unit)} earns {points(earned)}" for value, earned in self.earns)
+        return "; ".join(earns_said(amount(value, unit), earned) for value, earned in self.earns)
 
     def find(self, evidence: Evidence, judgements: Judgements) -> Found:
         """Straight-line interpolation, exact at the given numbers."""
@@ -102,10 +103,16 @@ def where(corners: tuple[Corner, ...], measure: Measure, value: float) -> str:
     below = [corner for corner in corners if corner[0] <= value]
     above = [corner for corner in corners if corner[0] > value]
     if not above:
-        return f"That is at or beyond {amount(below[-1][0], measure.unit)}, the end of the scale."
+        return _("That is at or beyond {end}, the end of the scale.", end=amount(below[-1][0], measure.unit))
     if not below:
-        return f"That is below {amount(above[0][0], measure.unit)}, where the scale begins."
-    return f"That lies between {amount(below[-1][0], measure.unit)} and {amount(above[0][0], measure.unit)}."
+        return _("That is below {start}, where the scale begins.", start=amount(above[0][0], measure.unit))
+    low, high = amount(below[-1][0], measure.unit), amount(above[0][0], measure.unit)
+    return _("That lies between {low} and {high}.", low=low, high=high)
+
+
+def earns_said(value: str, earned: float) -> str:
+    """``300 earns 20``."""
+    return _("{value} earns {points}", value=value, points=points(earned))
 
 
 def interpolate(corners: tuple[Corner, ...], value: float) -> float:

@@ -21,11 +21,12 @@ from pydantic import Field, model_validator
 
 from rubric.criteria.common import Criterion, Found, Judgements
 from rubric.criteria.measured import goal_said, not_measured, said
-from rubric.criteria.scale import interpolate, where
+from rubric.criteria.scale import earns_said, interpolate, where
 from rubric.evidence import Evidence
+from rubric.language import _
 from rubric.measures import CATALOGUE
 from rubric.shapes import Part, fault
-from rubric.wording import amount, points
+from rubric.wording import amount
 
 
 class ShareOfPar(Criterion):
@@ -53,10 +54,8 @@ class ShareOfPar(Criterion):
 
     @property
     def asked(self) -> str:
-        return (
-            f"{amount(self.none_at, '%')} of par earns 0; "
-            f"{amount(self.full_at, '%')} of par earns {points(self.points)}"
-        )
+        ends = ((self.none_at, 0.0), (self.full_at, self.points))
+        return "; ".join(earns_said(_("{share} of par", share=amount(at, "%")), earned) for at, earned in ends)
 
     def find(self, evidence: Evidence, judgements: Judgements) -> Found:
         """A straight line from ``none at`` to ``full at``."""

@@ -27,6 +27,7 @@ from pydantic import Field, model_validator
 from rubric.criteria.common import Criterion, Found, Judgements
 from rubric.criteria.measured import SLACK, MeasureName, best_is, goal_said, in_units_of, not_measured, said, worth
 from rubric.evidence import Evidence
+from rubric.language import _
 from rubric.measures import CATALOGUE, Measure
 from rubric.shapes import Shape, Words, fault
 from rubric.wording import amount, points
@@ -88,8 +89,11 @@ class Steps(Criterion):
 
     @property
     def asked(self) -> str:
-        unit = CATALOGUE[self.measure].unit
-        return "; ".join(f"{b.words}, from {amount(b.from_, unit)}, earns {points(b.points)}" for b in self.bands)
+        unit, text = CATALOGUE[self.measure].unit, _("{words}, from {start}, earns {points}")
+        return "; ".join(
+            text.format(words=band.words, start=amount(band.from_, unit), points=points(band.points))
+            for band in self.bands
+        )
 
     def find(self, evidence: Evidence, judgements: Judgements) -> Found:
         """What the band earns in which the value lies; a value below 0 lies in the first."""
@@ -100,18 +104,20 @@ class Steps(Criterion):
         reached = [band for band in self.bands if band.from_ <= value + SLACK * max(abs(value), band.from_)]
         band = reached[-1] if reached else self.bands[0]
         more = "" if band.points >= self.points else self._goal(measure, value)
-        return Found(band.points, said(measure, value), f"That counts as '{band.words}'.", more)
+        return Found(band.points, said(measure, value), _("That counts as '{words}'.", words=band.words), more)
 
     def _goal(self, measure: Measure, value: float) -> str:
         """The way to the nearest of the best bands: up to where it begins, or below where the next does."""
         ends = [*(band.from_ for band in self.bands[1:]), None]
         best = [(b.from_, end) for b, end in zip(self.bands, ends, strict=True) if b.points == self.points]
-        above = [start for start, _ in best if start > value]
-        under = [end for _, end in best if end is not None and end <= value]
+        above = [start for start, end in best if start > value]
+        under = [end for start, end in best if end is not None and end <= value]
         if above and (not under or above[0] - value <= value - under[-1]):
             return goal_said(self, measure, value, above[0])
         below = amount(under[-1], measure.unit)
-        return f"Bring down {measure.in_a_sentence} below {below} {self.to_earn(self.points, True)}."
+        reward = self.to_earn(self.points, True)
+        text = _("Bring down {measure} below {limit} {reward}.")
+        return text.format(measure=measure.in_a_sentence, limit=below, reward=reward)
 
 
 def _band(measure: Measure, band: Any, whole: Any, place: int) -> Any:

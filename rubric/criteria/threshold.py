@@ -19,6 +19,7 @@ from typing import Literal
 from rubric.criteria.common import Criterion, Found, Judgements
 from rubric.criteria.measured import Bound, goal_said, not_measured, said
 from rubric.evidence import Evidence
+from rubric.language import _
 from rubric.measures import CATALOGUE
 
 
@@ -34,6 +35,6 @@ class Threshold(Bound, Criterion):
         if value is None:
             return not_measured(self, measure, evidence)
         if self.reached(value):
-            return Found(self.points, said(measure, value), "That is what was asked.")
+            return Found(self.points, said(measure, value), _("That is what was asked."))
         more = goal_said(self, measure, value, self.number, all_of_it=False)
-        return Found(0.0, said(measure, value), f"That is {self.gap(value)}.", more)
+        return Found(0.0, said(measure, value), self.gap(value), more)

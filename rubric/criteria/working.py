@@ -32,12 +32,14 @@ For the youngest write ``asks: senses``: each member is T, C or 0, without numbe
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Callable
 from typing import Annotated, Any, Literal, get_args
 
 from pydantic import Field
 
 from rubric.criteria.common import Criterion, Found, Judgements, file_with_mistakes, nothing_yet
 from rubric.evidence import Answer, Evidence, Verdict
+from rubric.language import _, counted, later
 from rubric.problems import quoted
 from rubric.shapes import LeastForce, Part, fault
 from rubric.spelling import did_you_mean
@@ -45,6 +47,13 @@ from rubric.wording import amount, listed
 from rubric.written import one_of, reads
 
 Ask = Literal["reactions", "forces", "zero members", "senses"]
+
+_ASKS: dict[Ask, str] = {
+    "reactions": later("reactions"),
+    "forces": later("forces"),
+    "zero members": later("zero members"),
+    "senses": later("T, C or 0 for each member"),
+}
 
 _ASKED = {"anyOf": [one_of(get_args(Ask)), {"type": "array", "items": one_of(get_args(Ask)), "minItems": 1}]}
 
@@ -84,10 +93,13 @@ class Working(Criterion):
 
     @property
     def asked(self) -> str:
-        things = ["T, C or 0 for each member" if word == "senses" else word for word in self.asks]
-        near = [amount(self.within, "%")] + ([amount(self.or_within_N, "N")] if self.or_within_N else [])
-        nearness = "" if self.asks == ("senses",) else f", each within {' or '.join(near)}"
-        return f"{listed(things)} worked out by hand{nearness}"
+        things = listed([_(_ASKS[word]) for word in self.asks])
+        if self.asks == ("senses",):
+            return _("{things} worked out by hand", things=things)
+        near = amount(self.within, "%")
+        if self.or_within_N:
+            near = _("{part} or {force}", part=near, force=amount(self.or_within_N, "N"))
+        return _("{things} worked out by hand, each within {near}", things=things, near=near)
 
     def part(self, verdict: Verdict) -> float:
         """The part of its share that an answer earns."""
@@ -106,21 +118,23 @@ class Working(Criterion):
             return file_with_mistakes(self)
         answers = evidence.working.get(self.name)
         if answers is None:
-            return Found(None, "not compared yet", "It waits until the file is marked again.", judged=False)
+            return Found(None, _("not compared yet"), _("It waits until the file is marked again."), judged=False)
         if not answers:
-            why = "A truss that can move has no forces to work out."
-            return nothing_yet(self, "no forces to compare", why, "Make the truss stable first.")
+            why = _("A truss that can move has no forces to work out.")
+            return nothing_yet(self, _("no forces to compare"), why, _("Make the truss stable first."))
         earned = round(self.points * sum(self.part(answer.verdict) for answer in answers) / len(answers), 2)
         more = "" if earned >= self.points else self._earn_more(answers)
         return Found(earned, seen(answers), _why(answers), more)
 
     def _earn_more(self, answers: tuple[Answer, ...]) -> str:
-        slip = first_slip(answers)
+        slip, reward = first_slip(answers), self.to_earn(self.points, True)
         if all(answer.verdict == "left out" for answer in answers):
-            return f"Add a block 'working' to your file {self.to_earn(self.points, True)}."
-        mend = "Work it out again" if slip is None or slip.given else "Work it out"
-        where = f"Start with {slip.spoken}. {mend}" if slip else "Give more figures"
-        return f"{where} {self.to_earn(self.points, True)}."
+            return _("Add a block 'working' to your file {reward}.", reward=reward)
+        if slip is None:
+            return _("Give more figures {reward}.", reward=reward)
+        if slip.given:
+            return _("Start with {what}. Work it out again {reward}.", what=slip.spoken, reward=reward)
+        return _("Start with {what}. Work it out {reward}.", what=slip.spoken, reward=reward)
 
 
 def first_slip(answers: tuple[Answer, ...]) -> Answer | None:
@@ -130,32 +144,28 @@ def first_slip(answers: tuple[Answer, ...]) -> Answer | None:
     return next(iter(written or slips), None)
 
 
-_COUNTED: dict[Verdict, str] = {
-    "follows": "{count} follow{s} from an earlier slip",
-    "rounded": "{count} rounded too far",
-    "unit": "{count} in the wrong unit",
-    "sense": "{count} with the right sense alone",
-    "wrong": "{count} wrong",
-    "left out": "{count} left out",
+_COUNTED: dict[Verdict, Callable[[int], str]] = {
+    "follows": lambda n: counted("{count} follows from an earlier slip", "{count} follow from an earlier slip", n),
+    "rounded": lambda n: _("{count} rounded too far", count=n),
+    "unit": lambda n: _("{count} in the wrong unit", count=n),
+    "sense": lambda n: _("{count} with the right sense alone", count=n),
+    "wrong": lambda n: _("{count} wrong", count=n),
+    "left out": lambda n: _("{count} left out", count=n),
 }
 
 
 def seen(answers: tuple[Answer, ...]) -> str:
     """``7 of 9 right, 1 follows from an earlier slip, 1 left out``."""
     counts = Counter(answer.verdict for answer in answers)
-    rest = [
-        said.format(count=counts[verdict], s="s" if counts[verdict] == 1 else "")
-        for verdict, said in _COUNTED.items()
-        if counts[verdict]
-    ]
-    return ", ".join([f"{counts['right']} of {len(answers)} right", *rest])
+    rest = [said(counts[verdict]) for verdict, said in _COUNTED.items() if counts[verdict]]
+    return ", ".join([_("{count} of {all} right", count=counts["right"], all=len(answers)), *rest])
 
 
 def _why(answers: tuple[Answer, ...]) -> str:
     slip = first_slip(answers)
     if slip is None:
         follows = any(answer.verdict == "follows" for answer in answers)
-        return "What is not right follows from a slip." if follows else "All your answers are right."
+        return _("What is not right follows from a slip.") if follows else _("All your answers are right.")
     if all(answer.verdict == "left out" for answer in answers):
-        return "Your file holds no working."
-    return slip.said or f"Look at {slip.spoken} again."
+        return _("Your file holds no working.")
+    return slip.said or _("Look at {what} again.", what=slip.spoken)

@@ -16,11 +16,17 @@ from typing import Annotated, Literal, get_args
 
 from pydantic import Field
 
+from rubric.language import _, counted, later
 from rubric.rules.lateness import how_late
 from rubric.shapes import CountFrom1, Minutes, Shape, choice
-from rubric.wording import plural
 
 Counts = Literal["best", "last", "first"]
+
+_COUNTING: dict[Counts, str] = {
+    "best": later("the best one counts"),
+    "last": later("the last one counts"),
+    "first": later("the first one counts"),
+}
 
 
 class Attempts(Shape):
@@ -49,9 +55,16 @@ class Attempts(Shape):
 
     def rule(self) -> str:
         """What it says before anything is handed in."""
-        many = (
-            "You may hand in as often as you like" if self.most is None else f"You have {plural(self.most, 'attempt')}"
+        said = [self._how_many(_(_COUNTING[self.counts]))]
+        if self.wait_min:
+            said.append(_("Wait {time} before you hand in again.", time=how_late(self.wait_min)))
+        if self.most is not None or self.wait_min:
+            said.append(_("A file with mistakes is no attempt."))
+        return " ".join(said)
+
+    def _how_many(self, which: str) -> str:
+        if self.most is None:
+            return _("You may hand in as often as you like: {which}.", which=which)
+        return counted(
+            "You have {count} attempt: {which}.", "You have {count} attempts: {which}.", self.most, which=which
         )
-        wait = f" Wait {how_late(self.wait_min)} before you hand in again." if self.wait_min else ""
-        mistakes = " A file with mistakes is no attempt." if self.most is not None or self.wait_min else ""
-        return f"{many}: the {self.counts} one counts.{wait}{mistakes}"

@@ -22,6 +22,7 @@ from pydantic import Field
 from rubric.criteria.common import points_written
 from rubric.criteria.measured import Bound, said
 from rubric.evidence import Evidence
+from rubric.language import _
 from rubric.measures import CATALOGUE
 from rubric.problems import quoted
 from rubric.quantities import number
@@ -52,7 +53,7 @@ class Condition(Bound):
     @property
     def asked_in_full(self) -> str:
         """``the mass is at most 80 g``."""
-        return f"{CATALOGUE[self.measure].in_a_sentence} is {self.asked}"
+        return _("{measure} is {value}", measure=CATALOGUE[self.measure].in_a_sentence, value=self.asked)
 
     def holds(self, evidence: Evidence) -> bool:
         """Whether the condition is met."""
@@ -64,8 +65,9 @@ class Condition(Bound):
         measure = CATALOGUE[self.measure]
         value = evidence.measures.get(self.measure)
         if value is None:
-            return f"there is no {measure.name} to look at" if evidence.read else "the file holds mistakes"
-        return f"{said(measure, value)}, and {self.asked} was asked"
+            missing = _("there is no {measure} to look at", measure=measure.said)
+            return missing if evidence.read else _("the file holds mistakes")
+        return _("{seen}, and {asked} was asked", seen=said(measure, value), asked=self.asked)
 
 
 class Entry(Condition):
@@ -85,7 +87,8 @@ class Entry(Condition):
     def rule(self) -> str:
         """What it says before anything is handed in."""
         if self.if_not == OFF_THE_BOARD:
-            return f"A bridge stands on the leaderboard only if {self.asked_in_full}."
+            return _("A bridge stands on the leaderboard only if {asked}.", asked=self.asked_in_full)
         if self.if_not == ZERO:
-            return f"A bridge earns points only if {self.asked_in_full}."
-        return f"A bridge earns over {points(self.cap or 0.0)} points only if {self.asked_in_full}."
+            return _("A bridge earns points only if {asked}.", asked=self.asked_in_full)
+        over = points(self.cap or 0.0)
+        return _("A bridge earns over {points} points only if {asked}.", points=over, asked=self.asked_in_full)

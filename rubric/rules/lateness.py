@@ -18,11 +18,12 @@ from typing import Annotated, Any
 
 from pydantic import Field, model_validator
 
-from rubric.criteria.common import points_written
+from rubric.criteria.common import points_said, points_written
+from rubric.language import _, counted
 from rubric.problems import quoted
 from rubric.quantities import number
 from rubric.shapes import Minutes, Shape, fault
-from rubric.wording import plural
+from rubric.wording import localised
 from rubric.written import DECIMAL, reads, text_like
 
 HOUR, DAY = 60, 1440
@@ -105,19 +106,28 @@ class Lateness(Shape):
 
     def why(self, minutes_late: float) -> str:
         """What was seen and what it cost, in words."""
-        steps = self.steps(minutes_late)
-        begun = f"{plural(steps, self._step_name)} {'has' if steps == 1 else 'have'} begun"
-        said = self._said()
-        return f"handed in {how_late(minutes_late)} late. {said[:1].upper()}{said[1:]}, and {begun}"
+        steps, said = self.steps(minutes_late), self._said()
+        if self.per_day:
+            begun = counted("{count} day has begun", "{count} days have begun", steps)
+        else:
+            begun = counted("{count} hour has begun", "{count} hours have begun", steps)
+        each = f"{said[:1].upper()}{said[1:]}"
+        return _("handed in {late} late. {each}, and {begun}", late=how_late(minutes_late), each=each, begun=begun)
 
     def rule(self) -> str:
         """What it says before anything is handed in."""
-        grace = f"The first {how_late(self.grace_min)} cost nothing. " if self.grace_min else ""
-        return f"Late work: {self._said()}. {grace}".strip()
+        said = _("Late work: {costs}.", costs=self._said())
+        if not self.grace_min:
+            return said
+        grace = _("The first {time} cost nothing.", time=how_late(self.grace_min))
+        return f"{said} {grace}"
 
     def _said(self) -> str:
-        of = f"{self._each} of your points" if self.in_parts else self._each
-        return f"each {self._step_name} begun costs {of}, {self.most} at most"
+        cost, most = _cost_said(self._each), _cost_said(self.most or self._each)
+        of = _("{part} of your points", part=cost) if self.in_parts else cost
+        if self.per_day:
+            return _("each day begun costs {cost}, {most} at most", cost=of, most=most)
+        return _("each hour begun costs {cost}, {most} at most", cost=of, most=most)
 
 
 def how_late(minutes: float) -> str:
@@ -125,8 +135,16 @@ def how_late(minutes: float) -> str:
     whole = max(1, math.ceil(minutes))
     days, rest = divmod(whole, DAY)
     hours, left = divmod(rest, HOUR)
-    parts = [(days, "day"), (hours, "hour"), (left if not days else 0, "minute")]
-    return " ".join(plural(count, name) for count, name in parts if count)
+    parts = [
+        (days, counted("{count} day", "{count} days", days)),
+        (hours, counted("{count} hour", "{count} hours", hours)),
+        (left if not days else 0, counted("{count} minute", "{count} minutes", left)),
+    ]
+    return " ".join(said for count, said in parts if count)
+
+
+def _cost_said(cost: str) -> str:
+    return localised(cost) if cost.endswith("%") else points_said(_size(cost))
 
 
 def _size(cost: str) -> float:

@@ -7,7 +7,9 @@ from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from typing import TYPE_CHECKING
 
+from rubric.criteria.common import points_said
 from rubric.evidence import Evidence
+from rubric.language import _
 from rubric.rules.entry import ZERO, Entry
 from rubric.wording import points
 
@@ -29,7 +31,7 @@ def settle(rubric: Rubric, evidence: Evidence, earned: float) -> tuple[float, tu
     for step in _steps(rubric, evidence, earned):
         change = round(step.total - total, 2)
         if step.why:
-            rules.append(f"{_signed(change)}: {step.why}." if change else f"{step.why[:1].upper()}{step.why[1:]}.")
+            rules.append(_changed(change, step.why) if change else f"{step.why[:1].upper()}{step.why[1:]}.")
         total = step.total
     return total, tuple(rules)
 
@@ -53,11 +55,11 @@ def _steps(rubric: Rubric, evidence: Evidence, earned: float) -> Iterator[Step]:
     low, high = rubric.bounds
     if rubric.round_to is not None and (rounded := nearest(total, rubric.round_to)) != total and rounded <= high:
         total = rounded
-        yield Step(total, f"rounded to {unit_said(rubric.round_to)}")
+        yield Step(total, _("rounded to {unit}", unit=unit_said(rubric.round_to)))
     if total < low:
-        yield Step(low, f"a mark is never below {points(low)}")
+        yield Step(low, _("a mark is never below {points}", points=points(low)))
     if total > high:
-        yield Step(high, f"a mark is never above {points(high)}")
+        yield Step(high, _("a mark is never above {points}", points=points(high)))
 
 
 def nearest(value: float, unit: float) -> float:
@@ -69,17 +71,19 @@ def nearest(value: float, unit: float) -> float:
 def _entry(condition: Entry, evidence: Evidence, total: float) -> Step:
     why, cap = condition.why(evidence), condition.cap
     if cap is None:
-        return Step(total, f"not on the leaderboard, because {why}")
+        return Step(total, _("not on the leaderboard, because {why}", why=why))
     if condition.if_not == ZERO:
-        return Step(min(total, 0.0), f"no points count, because {why}")
-    return Step(min(total, cap), f"no more than {points(cap)} points count, because {why}")
+        return Step(min(total, 0.0), _("no points count, because {why}", why=why))
+    return Step(min(total, cap), _("no more than {points} points count, because {why}", points=points(cap), why=why))
 
 
-def _signed(change: float) -> str:
-    word = "Minus" if change < 0 else "Plus"
-    return f"{word} {points(abs(change))} point{'' if abs(change) == 1 else 's'}"
+def _changed(change: float, why: str) -> str:
+    said = points_said(abs(change))
+    if change < 0:
+        return _("Minus {points}: {why}.", points=said, why=why)
+    return _("Plus {points}: {why}.", points=said, why=why)
 
 
 def unit_said(unit: float) -> str:
     """``whole points``, ``the nearest 0.5``."""
-    return "whole points" if unit == 1 else f"the nearest {points(unit)}"
+    return _("whole points") if unit == 1 else _("the nearest {unit}", unit=points(unit))
