@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import cache
 from html import escape
 
 from rubric.drawing.palette import FONTS, INK, TEXT, WIDTH
@@ -22,12 +23,20 @@ def number(value: float) -> str:
 def element(tag: str, *children: str, **attributes: str | float | None) -> str:
     """One element; ``children`` are markup already, an attribute that is None is left out."""
     written = "".join(
-        f' {key.rstrip("_").replace("_", "-")}="{escape(value) if isinstance(value, str) else number(value)}"'
-        for key, value in attributes.items()
-        if value is not None
+        [
+            f' {_name(key)}="{escape(value) if isinstance(value, str) else number(value)}"'
+            for key, value in attributes.items()
+            if value is not None
+        ]
     )
     inside = "".join(children)
     return f"<{tag}{written}>{inside}</{tag}>" if inside else f"<{tag}{written}/>"
+
+
+@cache
+def _name(key: str) -> str:
+    """How an attribute is written: ``font_size`` is ``font-size``, ``class_`` is ``class``."""
+    return key.rstrip("_").replace("_", "-")
 
 
 def line(a: Point, b: Point, **attributes: str | float | None) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
+from functools import lru_cache
 
 _JOINERS = "\u200c\u200d"
 """Format characters that Persian and Indic spelling need."""
@@ -13,6 +14,7 @@ ISOLATES = "\u2068\u2069"
 """Around a name within our own words: it turns nothing but itself around."""
 
 
+@lru_cache(2000)
 def clean(text: str, most: int = 80, keep: str = "") -> str:
     """``text`` on one line, without control, direction and private characters, cut to ``most``.
 

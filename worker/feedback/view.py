@@ -16,7 +16,7 @@ from rubric.messages.orders import SheetHead
 from rubric.messages.outcomes import Analysis, Figure, Marked, MemberRow, Mistake
 from rubric.wording import figure, listed, plural, points
 from worker.feedback import figures
-from worker.feedback.figures.forces import force_text, shown
+from worker.feedback.figures.forces import force_text, least_shown_N, shown
 from worker.feedback.joined import UNIT_MM, whole_words
 from worker.feedback.text import clean
 
@@ -111,7 +111,7 @@ def in_order(analysis: Analysis, most: int = MOST_MEMBERS) -> list[MemberLine]:
 
 
 def _member_line(row: MemberRow, analysis: Analysis, first: bool) -> MemberLine:
-    force = shown(row.hardest_N, analysis)
+    force = shown(row.hardest_N, least_shown_N(analysis))
     stress = figure(row.stress_MPa) if force else "0"
     return MemberLine(
         name=clean(row.name, 20),

@@ -48,10 +48,12 @@ def section_of(member: Member, brief: Brief) -> Section:
 
 def with_sections(truss: Truss, brief: Brief, modulus_MPa: float) -> Truss:
     """The truss with the area and the modulus of every member's stick."""
-    return replace(
-        truss,
-        members=tuple(
-            replace(member, area_mm2=section_of(member, brief).area_mm2, modulus_MPa=modulus_MPa)
-            for member in truss.members
-        ),
-    )
+    return replace(truss, members=tuple(_of_stick(member, brief, modulus_MPa) for member in truss.members))
+
+
+def _of_stick(member: Member, brief: Brief, modulus_MPa: float) -> Member:
+    """A member with the area and the modulus of its stick; a variation of a truss has most of them already."""
+    area_mm2 = section_of(member, brief).area_mm2
+    if (member.area_mm2, member.modulus_MPa) == (area_mm2, modulus_MPa):
+        return member
+    return replace(member, area_mm2=area_mm2, modulus_MPa=modulus_MPa)

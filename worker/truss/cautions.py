@@ -31,7 +31,8 @@ def runs_through(truss: Truss, member: Member, name: str) -> bool:
     if name in (member.start, member.end):
         return False
     (ax, ay, *_), (bx, by, *_), (px, py, *_) = (truss.joints[n] for n in (member.start, member.end, name))
-    dx, dy, length = bx - ax, by - ay, truss.length_mm(member)
+    dx, dy = bx - ax, by - ay
+    length = math.hypot(dx, dy)
     along = ((px - ax) * dx + (py - ay) * dy) / length**2
     off = abs((px - ax) * dy - (py - ay) * dx) / length
     return TOUCHES < along < 1 - TOUCHES and off <= TOUCHES * length and math.isfinite(off)

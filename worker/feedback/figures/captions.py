@@ -50,23 +50,21 @@ class Captions:
 
 
 def captions(scene: Scene, said: Said) -> Captions:
-    """Numbers and names at the largest size at which all find room."""
+    """Numbers at the largest size at which all find room, or most of them; then names at the same size."""
     sizes = _SIZES if len(scene.members) <= CROWDED else _SIZES[-1:]
     before = scene.space
     tries = []
     for size in sizes:
         attempt = scene.within(before.copy())
         numbers = _numbers(attempt, size, said)
-        names = attempt.names(size)
-        missing = sum(not text for text in numbers), sum(not text for text in names)
-        found = Captions(numbers + names, *missing, _fullest(scene, said))
-        tries.append((sum(missing), -size, found, attempt.space))
+        tries.append((sum(not text for text in numbers), -size, numbers, attempt))
         if tries[-1][0] == 0:
             break
-    _, _, found, space = min(tries, key=lambda one: one[:2])
-    scene.space.take(*space.taken[len(before.taken) :])
-    scene.space.words += space.words[len(before.words) :]
-    return found
+    missing, size, numbers, attempt = min(tries, key=lambda one: one[:2])
+    names = attempt.names(-size)
+    scene.space.take(*attempt.space.taken[len(before.taken) :])
+    scene.space.words += attempt.space.words[len(before.words) :]
+    return Captions(numbers + names, missing, sum(not text for text in names), _fullest(scene, said))
 
 
 def _fullest(scene: Scene, said: Said) -> tuple[str, ...]:
@@ -134,18 +132,15 @@ def _short_of(end: Point, start: Point, gap: float) -> Point:
 def _numbers(scene: Scene, size: float, said: Said) -> list[str]:
     """The number beside each member that has one, the most used members first."""
     drawn = []
-    outlined = first(scene)
+    outlined, middle = {row.name for row in first(scene)}, scene.middle
     for row in sorted(scene.members, key=lambda row: (-row.utilisation, -abs(row.force_N))):
         text, colour = said(row)
         if not text:
             continue
         label = Label(text, size, colour)
         a, b = scene.ends(row)
-        gap = (7.4 if row in outlined else scene.line / 2 + 0.2) * scene.thin + 1.5
-        places = [
-            (at, axis)
-            for at, axis in along(a, b, label, gap, scene.middle)
-            if axis[1] or label.width <= _OVERHANG * abs(b[0] - a[0]) or abs(b[1] - a[1]) >= 2 * size
-        ]
+        gap = (7.4 if row.name in outlined else scene.line / 2 + 0.2) * scene.thin + 1.5
+        belongs = label.width <= _OVERHANG * abs(b[0] - a[0]) or abs(b[1] - a[1]) >= 2 * size
+        places = (place for place in along(a, b, label, gap, middle) if belongs or place[1][1])
         drawn.append(placed(label, places, scene.space))
     return drawn

@@ -25,19 +25,21 @@ def forces(analysis: Analysis, brief: Brief | None = None, linked: bool = False)
     ``linked``: each member is a link to its row on a page, ``#member-`` and its place in the analysis.
     """
     scene = Scene.of(analysis)
-    breaking = first(scene)
+    breaking, least_N = first(scene), least_shown_N(analysis)
     under = [outline(*scene.ends(row), scene.thin) for row in breaking]
-    bars = [member(*scene.ends(row), shown(row.force_N, analysis), scene.thin) for row in scene.members]
+    bars = [member(*scene.ends(row), shown(row.force_N, least_N), scene.thin) for row in scene.members]
     if linked:
         numbers = {row.name: index for index, row in enumerate(analysis.members)}
-        bars = [_link(scene, row, bar, numbers[row.name]) for row, bar in zip(scene.members, bars, strict=True)]
+        bars = [
+            _link(scene, row, bar, numbers[row.name], least_N) for row, bar in zip(scene.members, bars, strict=True)
+        ]
     standing = scene.supports()
     reactions, loads = scene.actions(reactions=True)
     flags = [flag(scene, row) for row in breaking]
-    labels = captions(scene, lambda row: _said(row, analysis))
+    labels = captions(scene, lambda row: _said(row, least_N))
     parts = [*under, *standing, *reactions, *loads, *bars, *scene.joints(), *flags, *labels.drawn]
     legend = Legend(scene.space.bottom - scene.space.top + 18)
-    legend.signs(any(shown(row.force_N, analysis) == 0 for row in scene.members))
+    legend.signs(any(shown(row.force_N, least_N) == 0 for row in scene.members))
     legend.say(_unit_line(brief))
     legend.say(loads_said(scene, loads))
     legend.say(_travel_line(analysis))
@@ -48,19 +50,23 @@ def forces(analysis: Analysis, brief: Brief | None = None, linked: bool = False)
     return drawing([moved, *legend.parts], legend.bottom, "Forces in the truss", forces_said(analysis), linked=linked)
 
 
-def _link(scene: Scene, row: MemberRow, bar: str, index: int) -> str:
+def _link(scene: Scene, row: MemberRow, bar: str, index: int, least_N: float) -> str:
     """A member that can be pointed at and tabbed to, over a wider strip than it is drawn."""
-    force_N = shown(row.force_N, scene.analysis)
+    force_N = shown(row.force_N, least_N)
     kind = "tension" if force_N > 0 else "compression" if force_N else "no force"
     said = f"{name(row.name)}: {amount(abs(force_N), 'N')}, {kind}"
     reach = line(*scene.ends(row), stroke=palette.INK, stroke_width=16 * scene.thin, stroke_opacity=0.0, class_="reach")
     return element("a", element("title", escape(said)), reach, bar, id=f"drawn-{index}", href=f"#member-{index}")
 
 
-def shown(force_N: float, analysis: Analysis) -> float:
-    """The force as drawn and printed: 0 where it is a millionth of the largest or less."""
-    largest = max((abs(row.force_N) for row in analysis.members), default=0.0)
-    return force_N if abs(force_N) > 1e-6 * largest else 0.0
+def least_shown_N(analysis: Analysis) -> float:
+    """A millionth of the largest force: what is no more is drawn and printed as 0."""
+    return 1e-6 * max((abs(row.force_N) for row in analysis.members), default=0.0)
+
+
+def shown(force_N: float, least_N: float) -> float:
+    """The force as drawn and printed; ``least_N`` as of :func:`least_shown_N`."""
+    return force_N if abs(force_N) > least_N else 0.0
 
 
 def force_text(force_N: float) -> str:
@@ -70,8 +76,8 @@ def force_text(force_N: float) -> str:
     return f"{figure(abs(force_N))} {'T' if force_N > 0 else 'C'}"
 
 
-def _said(row: MemberRow, analysis: Analysis) -> tuple[str, str]:
-    force = shown(row.force_N, analysis)
+def _said(row: MemberRow, least_N: float) -> tuple[str, str]:
+    force = shown(row.force_N, least_N)
     colour = palette.NOTHING if not force else palette.TENSION if force > 0 else palette.COMPRESSION
     return force_text(force), colour
 

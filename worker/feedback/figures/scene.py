@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import math
+from collections import defaultdict
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from statistics import quantiles
 
 from rubric.drawing import palette
@@ -99,9 +101,16 @@ class Scene:
 
     def leaving(self, name: str) -> list[Point]:
         """The directions in which members leave a joint."""
-        at = self.points[name]
-        others = [b if m.start == name else a for m in self.members for a, b in [self.ends(m)] if name in _two(m)]
-        return [unit(at, other) for other in others]
+        return self._leaving.get(name, [])
+
+    @cached_property
+    def _leaving(self) -> dict[str, list[Point]]:
+        found: dict[str, list[Point]] = defaultdict(list)
+        for m in self.members:
+            a, b = self.ends(m)
+            found[m.start].append(unit(a, b))
+            found[m.end].append(unit(b, a))
+        return found
 
     def outward(self, name: str) -> Point:
         """From the members that meet at a joint towards the widest gap between them."""
@@ -115,16 +124,13 @@ class Scene:
 
     def names(self, size: float = palette.TEXT) -> list[str]:
         """The joints' names, where there is room."""
-        return [
-            placed(
-                Label(clean(name, NAME), size, bold=True),
-                around(
-                    at, Label(clean(name, NAME), size), self.radius + 1, self.outward(name), len(self.members) > CROWDED
-                ),
-                self.space,
-            )
-            for name, at in self.points.items()
-        ]
+        near = len(self.members) > CROWDED
+        drawn = []
+        for name, at in self.points.items():
+            said = clean(name, NAME)
+            places = around(at, Label(said, size), self.radius + 1, self.outward(name), near)
+            drawn.append(placed(Label(said, size, bold=True), places, self.space))
+        return drawn
 
     def supports(self) -> list[str]:
         """What the truss stands on."""
@@ -191,10 +197,6 @@ def _heads(a: Point, b: Point, thin: float) -> list[Box]:
     away, reach = unit(a, b), min(18 * thin, math.dist(a, b) / 3)
     back = (-away[0], -away[1])
     return strip(a, moved(a, away, reach), 11 * thin) + strip(b, moved(b, back, reach), 11 * thin)
-
-
-def _two(row: MemberRow) -> tuple[str, str]:
-    return row.start, row.end
 
 
 def _beside_arrow(tail: Point, tip: Point, label: Label) -> list[tuple[Point, Point]]:
