@@ -7,11 +7,12 @@ from functools import cache
 from importlib.resources import files
 
 from rubric.brief import Brief
+from rubric.language import Language, _, spoken
 from rubric.messages.orders import PrintOrder, SheetHead
 from rubric.messages.outcomes import Marked, Printed
 from worker.feedback import room, view
 from worker.feedback.telling import told
-from worker.feedback.typesetter import set_illustrated, templates
+from worker.feedback.typesetter import PAGE, PAGES, numbered, set_illustrated, templates
 
 _PAPERS = ("A4", "Letter")
 
@@ -24,12 +25,12 @@ def print_sheet(order: PrintOrder) -> Printed:
 
 def sheet_pdf(head: SheetHead, brief: Brief, outcome: Marked) -> bytes:
     """The feedback sheet as a PDF."""
-    return set_illustrated(_page(head, brief, outcome, style=""), _style(_paper(head)))
+    return set_illustrated(_page(head, brief, outcome, style=""), _style(_paper(head), spoken()))
 
 
 def sheet_html(head: SheetHead, brief: Brief, outcome: Marked) -> str:
     """The same sheet as one HTML page with its style inside."""
-    return _page(head, brief, outcome, style=_style(_paper(head)))
+    return _page(head, brief, outcome, style=_style(_paper(head), spoken()))
 
 
 def _page(head: SheetHead, brief: Brief, outcome: Marked, style: str) -> str:
@@ -52,6 +53,7 @@ def _paper(head: SheetHead) -> str:
 
 
 @cache
-def _style(paper: str) -> str:
+def _style(paper: str, _language: Language) -> str:
     text = (files("worker.feedback") / "templates" / "sheet.css").read_text("utf-8")
-    return text.replace("size: A4", f"size: {paper}", 1)
+    foot = _("page {page} of {pages}", page=PAGE, pages=PAGES)
+    return numbered(text, foot).replace("size: A4", f"size: {paper}", 1)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from rubric.brief import Brief
+from rubric.language import _, later
 from rubric.messages.outcomes import Analysis, Figure
 from rubric.messages.told import CutFree, Part, Picture, Told
 from rubric.quantities import STANDARD_GRAVITY
@@ -12,7 +13,7 @@ from rubric.wording import amount, figure
 from worker.feedback import figures
 from worker.feedback.figures.spoken import breaks_first_said
 from worker.feedback.text import isolated
-from worker.feedback.view import counted, moving, ways
+from worker.feedback.view import counting, moving, ways
 from worker.feedback.worked.equilibrium import Balance, balances, with_stiff_joints
 from worker.feedback.worked.failure import failure
 from worker.feedback.worked.reactions import reactions
@@ -20,22 +21,22 @@ from worker.feedback.worked.reactions import reactions
 MOST_ON_A_PAGE = 90_000
 """Characters of all drawings beside that of the forces; those beyond are on the sheet alone."""
 
-DIFFERS = (
+DIFFERS = later(
     "Wood grows, so one stick can be a fifth stronger than the next. Glue and straight cuts differ too. "
     "So take each load as a good guess, and test your bridge to find out."
 )
-HOW_TO_CHECK = (
+HOW_TO_CHECK = later(
     "Nothing moves. So at each joint all forces add up to nothing, across and up. Cut a joint free, and add them with "
     "a calculator: part across = force × cos(angle), part up = force × sin(angle). To the right and up count +, to the "
     "left and down −."
 )
-SIGNS = "T: tension, the member pulls the joint towards its other end. C: compression, it pushes the joint away."
-NOT_QUITE = "A sum that is not quite nothing comes from rounding."
-CRITICAL = (
+SIGNS = later("T: tension, the member pulls the joint towards its other end. C: compression, it pushes the joint away.")
+NOT_QUITE = later("A sum that is not quite nothing comes from rounding.")
+CRITICAL = later(
     "A truss can have members enough and still move, when its joints stand just so. Think of three joints in one "
     "line, tied by two members: push the middle one sideways, and at first nothing holds it back."
 )
-NO_TRIANGLE = (
+NO_TRIANGLE = later(
     "A triangle keeps its shape as long as its three sides keep their length. A square does not: push its corner and "
     "it leans over. Somewhere in your truss there is a shape with four or more sides, or a joint that too little holds."
 )
@@ -60,54 +61,63 @@ def for_a_page(whole: Told) -> Told:
 def _stable(analysis: Analysis, brief: Brief) -> Told:
     found, turning = balances(analysis), reactions(analysis)
     breaking = () if brief.problem else failure(analysis, brief)
-    failing = f"Why {isolated(analysis.first_failure.member)} breaks first" if analysis.first_failure else ""
+    weakest = isolated(analysis.first_failure.member) if analysis.first_failure else ""
+    failing = _("Why {member} breaks first", member=weakest) if weakest else ""
     full = None if brief.problem else figures.utilisation(analysis, brief)
     return Told(
         first=_given(brief) if brief.problem else _carries(analysis, brief),
         then=() if brief.problem else (_weight(analysis),),
-        check=Part(title="Check it yourself", says=(HOW_TO_CHECK,)),
+        check=Part(title=_("Check it yourself"), says=(_(HOW_TO_CHECK),)),
         joints=tuple(_cut_free(analysis, one) for one in found),
         signs=_signs(found, brief),
-        supports=Part(title="The supports", says=turning) if turning else Part(),
+        supports=Part(title=_("The supports"), says=turning) if turning else Part(),
         failing=Part(title=failing, says=breaking) if breaking else Part(),
-        full=Picture(title="How hard each member works", drawing=full) if full else None,
+        full=Picture(title=_("How hard each member works"), drawing=full) if full else None,
         pictures=tuple(_pictures(analysis, brief)),
     )
 
 
 def _moves(analysis: Analysis) -> Told:
-    lead = (
-        "This truss is a mechanism: it can change its shape although no member gets longer or shorter. "
-        f"{moving(analysis)}"
+    lead = _(
+        "This truss is a mechanism: it can change its shape although no member gets longer or shorter. {moving}",
+        moving=moving(analysis),
     )
     also = ways(analysis)
     reason = CRITICAL if analysis.form == "critical form" else NO_TRIANGLE
     return Told(
-        first=Part(title="How it moves", says=(lead,)),
+        first=Part(title=_("How it moves"), says=(lead,)),
         then=(also,) if also else (),
-        why=Part(title="Why it moves", says=(reason, counted(analysis))),
+        why=Part(title=_("Why it moves"), says=(_(reason), counting(analysis))),
     )
 
 
 def _given(brief: Brief) -> Part:
     """What the numbers of a problem set are."""
-    said = f"The drawing shows what holds: the force in each member at a load of {amount(brief.load.target_N, 'N')}."
-    return Part(title="What holds", says=(said,))
+    said = _(
+        "The drawing shows what holds: the force in each member at a load of {load}.",
+        load=amount(brief.load.target_N, "N"),
+    )
+    return Part(title=_("What holds"), says=(said,))
 
 
 def _carries(analysis: Analysis, brief: Brief) -> Part:
     """What the whole bridge should carry, against what is asked, and what breaks first."""
-    load_N, title = analysis.failure_load_N, "What it carries"
+    load_N, title = analysis.failure_load_N, _("What it carries")
     if load_N is None:
-        none = "No load of the brief reaches a member, so there is no failure load to tell."
+        none = _("No load of the brief reaches a member, so there is no failure load to tell.")
         return Part(title=title, says=(none,))
     asked_N = brief.load.target_N
-    enough = "That is enough: the" if load_N >= asked_N else "The"
-    said = (
-        f"The whole bridge should carry about {amount(load_N, 'N')}, like {_hung(load_N)} hung on it. "
-        f"{enough} brief asks for {amount(asked_N, 'N')}."
+    carried = _(
+        "The whole bridge should carry about {load}, like {mass} hung on it.",
+        load=amount(load_N, "N"),
+        mass=_hung(load_N),
     )
-    return Part(title=title, says=tuple(filter(None, (said, breaks_first_said(analysis)))))
+    target = amount(asked_N, "N")
+    if load_N >= asked_N:
+        asked = _("That is enough: the brief asks for {load}.", load=target)
+    else:
+        asked = _("The brief asks for {load}.", load=target)
+    return Part(title=title, says=tuple(filter(None, (f"{carried} {asked}", breaks_first_said(analysis)))))
 
 
 def _hung(load_N: float) -> str:
@@ -117,10 +127,14 @@ def _hung(load_N: float) -> str:
 
 
 def _weight(analysis: Analysis) -> str:
-    said = f"It weighs about {amount(analysis.mass_g, 'g')}"
+    mass = amount(analysis.mass_g, "g")
     if analysis.efficiency is None:
-        return f"{said}."
-    return f"{said} and carries {figure(analysis.efficiency)} times its own weight: that is its efficiency."
+        return _("It weighs about {mass}.", mass=mass)
+    return _(
+        "It weighs about {mass} and carries {times} times its own weight: that is its efficiency.",
+        mass=mass,
+        times=figure(analysis.efficiency),
+    )
 
 
 def _cut_free(analysis: Analysis, one: Balance) -> CutFree:
@@ -129,18 +143,18 @@ def _cut_free(analysis: Analysis, one: Balance) -> CutFree:
 
 
 def _signs(found: Sequence[Balance], brief: Brief) -> str:
-    rounded = NOT_QUITE if not all(one.exact for one in found) else ""
-    return " ".join(filter(None, (SIGNS, rounded, with_stiff_joints(brief))))
+    rounded = _(NOT_QUITE) if not all(one.exact for one in found) else ""
+    return " ".join(filter(None, (_(SIGNS), rounded, with_stiff_joints(brief))))
 
 
 def _pictures(analysis: Analysis, brief: Brief) -> Iterator[Picture]:
     """Whatever else can be drawn of this truss."""
-    every: list[tuple[str, str, Figure | None]] = [("How it bends", "", figures.deflected(analysis, brief))]
+    every: list[tuple[str, str, Figure | None]] = [(_("How it bends"), "", figures.deflected(analysis, brief))]
     if not brief.problem:
         every += [
-            ("No two bridges break at the same load", DIFFERS, figures.scatter(analysis.outlook, brief)),
-            ("As the load moves", "", figures.influence(analysis, brief)),
-            ("How it comes down", "", figures.collapse(analysis)),
+            (_("No two bridges break at the same load"), _(DIFFERS), figures.scatter(analysis.outlook, brief)),
+            (_("As the load moves"), "", figures.influence(analysis, brief)),
+            (_("How it comes down"), "", figures.collapse(analysis)),
         ]
     for title, text, drawing in every:
         if drawing is not None:

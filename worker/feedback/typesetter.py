@@ -19,8 +19,8 @@ from weasyprint import CSS, HTML
 from weasyprint.text.fonts import FontConfiguration
 from weasyprint.urls import URLFetcher, URLFetcherResponse
 
-from rubric.language import _, form_for
-from rubric.wording import figure, points
+from rubric.language import _, form_for, spoken
+from rubric.wording import figure, localised, points
 from worker.feedback.text import prose, with_units
 
 _SELDOM = 50_000
@@ -29,6 +29,10 @@ _SELDOM = 50_000
 
 _DRAWING = "drawing:"
 _SVG = re.compile(r"<svg [^>]*><title>([^<]*)</title>.*?</svg>", re.DOTALL)
+
+
+PAGE, PAGES = '" counter(page) "', '" counter(pages) "'
+"""In a text of a style sheet: the number of the page, and how many there are."""
 
 
 class NothingFetched(URLFetcher):
@@ -89,9 +93,13 @@ def templates() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    found.globals.update(_=_in_html, counted=_counted_in_html)
-    found.filters.update(clean=prose, units=with_units, points=points, figure=figure)
+    found.globals.update(_=_in_html, counted=_counted_in_html, spoken=spoken)
+    found.filters.update(clean=prose, units=with_units, points=points, figure=figure, tenths=_tenths)
     return found
+
+
+def _tenths(value: float) -> str:
+    return localised(f"{value:.1f}")
 
 
 def _in_html(text: str, **values: object) -> Markup:
@@ -101,6 +109,11 @@ def _in_html(text: str, **values: object) -> Markup:
 
 def _counted_in_html(one: str, many: str, count: int, **values: object) -> Markup:
     return Markup(form_for(one, many, count)).format(count=count, **values)  # noqa: S704  # nosec B704
+
+
+def numbered(style: str, foot: str) -> str:
+    """A style sheet with this text, PAGE and PAGES in it, where its own pages are numbered."""
+    return style.replace("page-number", f'"{foot}"'.replace(' ""', ""), 1)
 
 
 @cache

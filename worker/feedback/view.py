@@ -11,10 +11,11 @@ from rubric import mechanism
 from rubric.brief import Brief
 from rubric.by_hand import ByHand, by_hand
 from rubric.drawing.svg import titled_in_full
+from rubric.language import _, counted, later
 from rubric.marking import Marks
 from rubric.messages.orders import SheetHead
 from rubric.messages.outcomes import Analysis, Figure, Marked, MemberRow, Mistake
-from rubric.wording import figure, listed, plural, points
+from rubric.wording import figure, listed, points
 from worker.feedback import figures
 from worker.feedback.figures.forces import force_text, least_shown_N, shown
 from worker.feedback.joined import UNIT_MM, whole_words
@@ -27,17 +28,17 @@ _MOST_NAMED = 12
 MOST_MEMBERS = 120
 """Rows of the table of members; the page of the attempt has all of a larger truss."""
 
-_WHERE = "Brace the part that moves: one more member in a part that is firm already stops nothing."
-_SHAPE = "Look for three joints in one line, or for members that all point to one place."
+_WHERE = later("Brace the part that moves: one more member in a part that is firm already stops nothing.")
+_SHAPE = later("Look for three joints in one line, or for members that all point to one place.")
 _AROUND = 60
 """Characters of a quoted line shown before and after the place of a mistake."""
 
 MODES = {
-    "tension": "pulled apart",
-    "crushing": "crushed",
-    "buckling": "buckling",
-    "bending": "bending",
-    "joint": "glued end",
+    "tension": later("pulled apart"),
+    "crushing": later("crushed"),
+    "buckling": later("buckling"),
+    "bending": later("bending"),
+    "joint": later("glued end"),
     "none": "–",
 }
 """How a member would fail, short enough for a table."""
@@ -54,7 +55,7 @@ class Quote:
 
 def head_title(outcome: Marked, head: SheetHead) -> str:
     """The name of the bridge, else of the file."""
-    return clean(outcome.title, 60) or clean(head.file_name, 60) or "Your truss"
+    return clean(outcome.title, 60) or clean(head.file_name, 60) or _("Your truss")
 
 
 def drawn(outcome: Marked, brief: Brief) -> Markup:
@@ -121,7 +122,7 @@ def _member_line(row: MemberRow, analysis: Analysis, first: bool) -> MemberLine:
         stress_MPa=stress.replace("-", "−") if stress.startswith("-") or stress == "0" else f"+{stress}",
         capacity_N="–" if row.capacity_N is None else figure(row.capacity_N),
         used=figure(100 * row.utilisation),
-        mode=MODES[row.mode],
+        mode=_(MODES[row.mode]),
         first=first,
     )
 
@@ -130,17 +131,20 @@ def moving(analysis: Analysis) -> str:
     """Which joints of a mechanism move."""
     names = tuple(clean(name, 20) for name in analysis.moving)
     if not names:
-        return "Parts of the truss move."
-    who = _some(names)
-    return f"Joint {who} moves." if len(names) == 1 else f"Joints {who} move."
+        return _("Parts of the truss move.")
+    if len(names) == 1:
+        return _("Joint {joint} moves.", joint=names[0])
+    return _("Joints {joints} move.", joints=_some(names))
 
 
 def _some(names: tuple[str, ...]) -> str:
     rest = len(names) - _MOST_NAMED
-    return listed(names) if rest <= 0 else f"{', '.join(names[:_MOST_NAMED])} and {rest} more"
+    if rest <= 0:
+        return listed(names)
+    return _("{names} and {count} more", names=", ".join(names[:_MOST_NAMED]), count=rest)
 
 
-def counted(analysis: Analysis) -> str:
+def counting(analysis: Analysis) -> str:
     """Members and joints counted, and what the count does not say.
 
     Maxwell's count with Calladine's term: 2 j - b - r = mechanisms - states of self-stress.
@@ -149,20 +153,41 @@ def counted(analysis: Analysis) -> str:
     short = analysis.mechanisms - analysis.degree
     missing = analysis.missing_bars if analysis.form else analysis.mechanisms
     held = 2 * joints - bars - short
-    sum_said = (
-        f"Each joint must be held in two directions: {plural(joints, 'joint')}, {2 * joints} directions. "
-        f"You have {plural(bars, 'member')} and {plural(held, 'direction')} held by supports: {bars + held} in all. "
-    )
+    said = [_needed(joints), _there(bars, held)]
     if short > 0 and not analysis.degree:
-        return sum_said + f"So {plural(short, 'member')} {'is' if short == 1 else 'are'} missing. {_WHERE}"
-    verdict = (
-        "So the count alone looks fine." if short <= 0 else f"So at least {plural(short, 'member')} must be added."
+        wanting = counted("So {count} member is missing.", "So {count} members are missing.", short)
+        return " ".join((*said, wanting, _(_WHERE)))
+    if short <= 0:
+        said.append(_("So the count alone looks fine."))
+    else:
+        said.append(
+            counted("So at least {count} member must be added.", "So at least {count} members must be added.", short)
+        )
+    if missing:
+        said.append(
+            _(
+                "But counting is not enough. Some of your members brace a part that is firm already, "
+                "and another part stays free."
+            )
+        )
+    return " ".join(filter(None, (*said, mechanism.lacks(analysis), _(_WHERE if missing else _SHAPE))))
+
+
+def _needed(joints: int) -> str:
+    return counted(
+        "Each joint must be held in two directions: {count} joint, {directions} directions.",
+        "Each joint must be held in two directions: {count} joints, {directions} directions.",
+        joints,
+        directions=2 * joints,
     )
-    if not missing:
-        return f"{sum_said}{verdict} {mechanism.lacks(analysis)} {_SHAPE}"
-    return (
-        f"{sum_said}{verdict} But counting is not enough. Some of your members brace a part that is firm already, "
-        f"and another part stays free. {mechanism.lacks(analysis)} {_WHERE}".replace("  ", " ")
+
+
+def _there(bars: int, held: int) -> str:
+    return _(
+        "You have {members} and {directions} held by supports: {count} in all.",
+        members=counted("{count} member", "{count} members", bars),
+        directions=counted("{count} direction", "{count} directions", held),
+        count=bars + held,
     )
 
 
@@ -173,11 +198,13 @@ def ways(analysis: Analysis) -> str:
 
 def total(marks: Marks) -> str:
     """The mark in words."""
-    said = f"{points(marks.total)} of {points(marks.out_of)} points"
+    earned, most, waiting = (points(value) for value in (marks.total, marks.out_of, marks.waiting))
     if not marks.waiting:
-        return said
-    wait = "point waits" if marks.waiting == 1 else "points wait"
-    return f"{said} so far; {points(marks.waiting)} {wait} for your teacher"
+        return _("{earned} of {most} points", earned=earned, most=most)
+    values = {"earned": earned, "most": most, "waiting": waiting}
+    if marks.waiting == 1:
+        return _("{earned} of {most} points so far; {waiting} point waits for your teacher", **values)
+    return _("{earned} of {most} points so far; {waiting} points wait for your teacher", **values)
 
 
 def worked_by_hand(outcome: Marked) -> tuple[ByHand, ...]:
@@ -188,11 +215,14 @@ def worked_by_hand(outcome: Marked) -> tuple[ByHand, ...]:
 def answers_said(one: ByHand) -> str:
     """What stands above the slips; how many answers are right stands in the table of points, if they earn any."""
     names = tuple(clean(name, 40) for name in one.left_out)
-    missing = f" Left out: {_some(names)}." if names else ""
-    fine = " All your answers are right." if one.all_right else ""
-    if one.criterion:
-        return f"{one.criterion}.{missing}{fine}"
-    return f"{one.summary}.{missing} This brief gives no points for it."
+    said = [f"{one.criterion or one.summary}."]
+    if names:
+        said.append(_("Left out: {names}.", names=_some(names)))
+    if not one.criterion:
+        said.append(_("This brief gives no points for it."))
+    elif one.all_right:
+        said.append(_("All your answers are right."))
+    return " ".join(said)
 
 
 def quoted_at(mistake: Mistake) -> Quote:

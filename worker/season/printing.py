@@ -9,14 +9,15 @@ from importlib.resources import files
 from markupsafe import Markup
 
 from rubric.drawing.svg import titled_in_full
+from rubric.language import Language, _, spoken
 from rubric.messages.orders import AwardOrder
 from rubric.messages.outcomes import Printed
-from worker.feedback.typesetter import set_illustrated, templates
+from worker.feedback.typesetter import PAGE, PAGES, numbered, set_illustrated, templates
 
 
 def print_award(order: AwardOrder) -> Printed:
     """Set what an order asks for."""
-    pdf = set_illustrated(award_html(order), _style(order.what))
+    pdf = set_illustrated(award_html(order), _style(order.what, spoken()))
     return Printed(job=order.job, attempt=order.attempt, pdf_base64=base64.b64encode(pdf).decode())
 
 
@@ -32,9 +33,20 @@ def award_html(order: AwardOrder) -> str:
 def ordinal(place: int) -> str:
     """``1st``, ``2nd``, ``11th``."""
     teen = 10 <= place % 100 <= 20
-    return f"{place}{'th' if teen else {1: 'st', 2: 'nd', 3: 'rd'}.get(place % 10, 'th')}"
+    last = 0 if teen else place % 10
+    text = (
+        _("{place}st")
+        if last == 1
+        else _("{place}nd")
+        if last == 2
+        else _("{place}rd")
+        if last == 3
+        else _("{place}th")
+    )
+    return text.format(place=place)
 
 
 @cache
-def _style(what: str) -> str:
-    return (files("worker.feedback") / "templates" / f"{what}.css").read_text("utf-8")
+def _style(what: str, _language: Language) -> str:
+    text = (files("worker.feedback") / "templates" / f"{what}.css").read_text("utf-8")
+    return numbered(text, _("page {page} of {pages}", page=PAGE, pages=PAGES))

@@ -201,7 +201,7 @@ def test_a_mechanism_tells_which_joints_move_why_and_why_counting_is_not_enough(
 def test_a_mechanism_with_enough_members_is_told_that_counting_is_not_enough() -> None:
     assert MECHANISM.analysis is not None
     members = (*MECHANISM.analysis.members, MECHANISM.analysis.members[0])
-    said = view.counted(MECHANISM.analysis.model_copy(update={"degree": 1, "members": members}))
+    said = view.counting(MECHANISM.analysis.model_copy(update={"degree": 1, "members": members}))
     assert "9 members and 3 directions held by supports: 12 in all. So the count alone looks fine." in said
     assert "counting is not enough" in said
 

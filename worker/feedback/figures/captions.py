@@ -11,8 +11,9 @@ from rubric.drawing.boxes import strip
 from rubric.drawing.labels import Label, along, around, placed
 from rubric.drawing.svg import Point, line
 from rubric.drawing.text import clean
+from rubric.language import _, counted
 from rubric.messages.outcomes import MemberRow
-from rubric.wording import figure, plural
+from rubric.wording import figure
 from worker.feedback.figures.legend import Legend
 from worker.feedback.figures.scene import CROWDED, Scene
 
@@ -42,11 +43,16 @@ class Captions:
         Where most numbers are, those of the fullest members are told there.
         """
         if self.numbers + more:
-            legend.say(f"{plural(self.numbers + more, 'number')} had no room in this drawing.")
+            legend.say(numbers_left_out(self.numbers + more))
         if self.numbers > len(self.drawn) / 4:
-            legend.say(f"The fullest members: {', '.join(self.fullest)}.")
+            legend.say(_("The fullest members: {members}.", members=", ".join(self.fullest)))
         if self.names:
-            legend.say(f"{plural(self.names, 'joint name')} had no room.")
+            legend.say(counted("{count} joint name had no room.", "{count} joint names had no room.", self.names))
+
+
+def numbers_left_out(count: int) -> str:
+    """How many numbers found no room."""
+    return counted("{count} number had no room in this drawing.", "{count} numbers had no room in this drawing.", count)
 
 
 def captions(scene: Scene, said: Said) -> Captions:
@@ -84,8 +90,9 @@ def loads_said(scene: Scene, drawn: list[str]) -> str:
     if not missing:
         return ""
     sizes = {f"{figure(math.hypot(*row.load_N))} N" for row in scene.loaded}
-    have = "load has" if missing == 1 else "loads have"
-    return f"Each load is {sizes.pop()}." if len(sizes) == 1 else f"{missing} {have} no room for a number."
+    if len(sizes) == 1:
+        return _("Each load is {size}.", size=sizes.pop())
+    return counted("{count} load has no room for a number.", "{count} loads have no room for a number.", missing)
 
 
 def first(scene: Scene) -> list[MemberRow]:
@@ -97,14 +104,14 @@ def flag(scene: Scene, row: MemberRow) -> str:
     """'breaks first', outside the truss where there is room, with a line to the member."""
     a, b = scene.ends(row)
     middle: Point = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
-    label = Label("breaks first", bold=True)
+    label = Label(_("breaks first"), bold=True)
     away = (middle[0] - scene.middle[0], middle[1] - scene.middle[1])
     outward = away if away != (0.0, 0.0) else (0.0, -1.0)
     for crossing in (False, True):  # better across other members than no flag at all
         for gap in (26.0, 44.0, 64.0, 90.0, 120.0):
-            for at, _ in around(middle, label, gap, outward):
+            for at, _axis in around(middle, label, gap, outward):
                 box = label.box(at)
-                left, _, right, _ = box.bounds
+                left, _top, right, _low = box.bounds
                 if not (left > 4 and right < scene.space.wide - 4 and scene.space.free(box)):
                     continue
                 foot = _foot(at, middle, box.reach)

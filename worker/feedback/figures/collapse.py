@@ -9,8 +9,9 @@ from rubric.drawing.boxes import Box, Space, text_width
 from rubric.drawing.labels import Label, along, placed
 from rubric.drawing.svg import Point, drawing, element, line, words
 from rubric.drawing.text import clean
+from rubric.language import _, counted, later
 from rubric.messages.outcomes import Analysis, Break, Figure, MemberRow
-from rubric.wording import amount, figure, listed, plural
+from rubric.wording import amount, figure, listed
 from worker.feedback.figures.frame import Frame, fitted
 from worker.feedback.figures.legend import Legend, dashed
 from worker.feedback.figures.scene import Scene
@@ -29,12 +30,12 @@ _GAP = 34.0
 _NAMED = 3
 
 _BROKEN = {
-    "tension": "is pulled apart",
-    "crushing": "is crushed",
-    "buckling": "buckles",
-    "bending": "breaks at a stiff joint",
-    "joint": "shears off at its glue",
-    "none": "breaks",
+    "tension": later("is pulled apart"),
+    "crushing": later("is crushed"),
+    "buckling": later("buckles"),
+    "bending": later("breaks at a stiff joint"),
+    "joint": later("shears off at its glue"),
+    "none": later("breaks"),
 }
 
 
@@ -57,12 +58,12 @@ def collapse(analysis: Analysis) -> Figure | None:
         parts += _words(_told(index, breaks), corner, space)  # first, so that no name is put where they stand
         parts += _stage(Scene.on(analysis, _shifted(frame, corner), space), stage, gone)
     legend = Legend(space.bottom - space.top + 20)
-    legend.sample(_breaking, "breaks now")
-    legend.sample(dashed, "broken before")
+    legend.sample(_breaking, _("breaks now"))
+    legend.sample(dashed, _("broken before"))
     legend.say(_basis(breaks))
     legend.say(frame.note)
     shifted = element("g", *parts, transform=f"translate(0 {8 - space.top:.1f})")
-    return drawing([shifted, *legend.parts], legend.bottom, "How the truss falls", _said(breaks))
+    return drawing([shifted, *legend.parts], legend.bottom, _("How the truss falls"), _said(breaks))
 
 
 def _whole_first(analysis: Analysis, breaks: tuple[Break, ...]) -> bool:
@@ -120,31 +121,43 @@ def _words(text: str, corner: Point, space: Space) -> list[str]:
 def _told(index: int, breaks: tuple[Break, ...]) -> str:
     """``2. At once: b-d buckled.``"""
     stage = breaks[index]
-    when = "At once" if stage.at_once else f"At {amount(stage.at_N, 'N')}"
-    if len(stage.members) == 1:
-        what = f"{clean(stage.members[0], 14)} {_BROKEN[stage.modes[0]]}"
-    elif len(stage.members) <= _NAMED:
-        what = f"{listed([clean(member, 14) for member in stage.members])} break"
+    when = _("At once") if stage.at_once else _("At {load}", load=amount(stage.at_N, "N"))
+    more = len(stage.members) - 1
+    if not more:
+        what = f"{clean(stage.members[0], 14)} {_(_BROKEN[stage.modes[0]])}"
+    elif more < _NAMED:
+        what = _("{members} break", members=listed([clean(member, 14) for member in stage.members]))
     else:
-        what = f"{clean(stage.members[0], 14)} and {plural(len(stage.members) - 1, 'other')} break"
-    end = " Then the rest falls." if index == len(breaks) - 1 else ""
-    return f"{index + 1}. {when}: {what}.{end}"
+        first = clean(stage.members[0], 14)
+        what = counted("{member} and {count} other break", "{member} and {count} others break", more, member=first)
+    said, end = f"{index + 1}. {when}: {what}.", _("Then the rest falls.")
+    return f"{said} {end}" if index == len(breaks) - 1 else said
 
 
 def _basis(breaks: tuple[Break, ...]) -> str:
-    more = f" {plural(len(breaks) - MOST, 'more stage')} {'follows' if len(breaks) == MOST + 1 else 'follow'}."
+    said = [
+        _(
+            "The load on the whole bridge only grows. A member that breaks carries nothing from then on, and the "
+            "others take its share."
+        )
+    ]
     peak, first = breaks[-1].at_N, breaks[0].at_N
-    grown = f" After its first break it still carries more, up to {amount(peak, 'N')}." if peak > first * 1.0005 else ""
-    return (
-        "The load on the whole bridge only grows. A member that breaks carries nothing from then on, and the "
-        f"others take its share.{grown}{more if len(breaks) > MOST else ''}"
-    )
+    if peak > first * 1.0005:
+        said.append(_("After its first break it still carries more, up to {load}.", load=amount(peak, "N")))
+    if len(breaks) > MOST:
+        said.append(counted("{count} more stage follows.", "{count} more stages follow.", len(breaks) - MOST))
+    return " ".join(said)
 
 
 def _said(breaks: tuple[Break, ...]) -> str:
     stages = []
     for index, stage in enumerate(breaks):
-        when = "at once" if stage.at_once else f"at {amount(stage.at_N, 'N')}"
-        pairs = zip(stage.members, stage.modes, strict=True)
-        stages.append(f"stage {figure(index + 1)}, {when}: {listed([f'{name(m)} {_BROKEN[how]}' for m, how in pairs])}")
-    return f"{_basis(breaks)} {'; '.join(stages)}. Then the rest falls."
+        number, pairs = figure(index + 1), zip(stage.members, stage.modes, strict=True)
+        what = listed([f"{name(member)} {_(_BROKEN[how])}" for member, how in pairs])
+        if stage.at_once:
+            stages.append(_("stage {number}, at once: {breaks}", number=number, breaks=what))
+        else:
+            load = amount(stage.at_N, "N")
+            stages.append(_("stage {number}, at {load}: {breaks}", number=number, load=load, breaks=what))
+    end = _("Then the rest falls.")
+    return f"{_basis(breaks)} {'; '.join(stages)}. {end}"

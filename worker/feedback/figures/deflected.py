@@ -10,6 +10,7 @@ from rubric.drawing import palette
 from rubric.drawing.boxes import strip
 from rubric.drawing.labels import Label, placed
 from rubric.drawing.svg import Point, drawing, element, line
+from rubric.language import _
 from rubric.messages.outcomes import Analysis, Figure, JointRow
 from rubric.wording import amount, figure
 from worker.feedback.figures.captions import loads_said, named
@@ -47,14 +48,14 @@ def deflected(analysis: Analysis, brief: Brief) -> Figure | None:
     names = named(bent)
     parts = [*before, *standing, *after, *pins, *loads, down, *names.drawn]
     legend = Legend(scene.space.bottom - scene.space.top + 18)
-    legend.sample(lambda a, b: line(a, b, stroke=palette.MOVEMENT, stroke_width=2.6), "under the load")
-    legend.sample(dashed, "as built")
+    legend.sample(lambda a, b: line(a, b, stroke=palette.MOVEMENT, stroke_width=2.6), _("under the load"))
+    legend.sample(dashed, _("as built"))
     for said in (_size_said(times, scene.frame.note), _middle_said(analysis, brief, middle)):
         legend.say(said)
     legend.say(loads_said(scene, loads))
     names.count(legend)
     shifted = element("g", *parts, transform=f"translate(0 {8 - scene.space.top:.1f})")
-    title = "How the truss bends"
+    title = _("How the truss bends")
     return drawing([shifted, *legend.parts], legend.bottom, title, _said(analysis, brief, times, middle))
 
 
@@ -82,7 +83,8 @@ def _dimension(scene: Scene, row: JointRow, new: dict[str, Point]) -> str:
     """The way down of one joint, between two rules beside it, and its size."""
     start, end = scene.points[row.name], new[row.name]
     down_mm = 0.0 - (row.displacement_mm or (0.0, 0.0))[1]
-    label = Label(amount(abs(down_mm), "mm") + (" up" if down_mm < 0 else ""), bold=True)
+    size = amount(abs(down_mm), "mm")
+    label = Label(_("{size} up", size=size) if down_mm < 0 else size, bold=True)
     if abs(end[1] - start[1]) < _LEAST:
         return ""
     for x in (start[0] + off for off in (22.0, -22.0, 34.0, -34.0, 50.0, -50.0)):
@@ -102,11 +104,11 @@ def _dimension(scene: Scene, row: JointRow, new: dict[str, Point]) -> str:
 
 def _size_said(times: float, note: str) -> str:
     if times == 1:
-        said = "Movements are drawn in their true size."
+        said = _("Movements are drawn in their true size.")
     elif times > 1:
-        said = f"Movements are drawn {figure(times)} times too large, so that they can be seen."
+        said = _("Movements are drawn {times} times too large, so that they can be seen.", times=figure(times))
     else:
-        said = f"Movements are drawn {figure(1 / times)} times too small: they would leave the page."
+        said = _("Movements are drawn {times} times too small: they would leave the page.", times=figure(1 / times))
     return f"{said} {note}".strip()
 
 
@@ -115,21 +117,36 @@ def _middle_said(analysis: Analysis, brief: Brief, middle: JointRow | None) -> s
     if middle is None or middle.displacement_mm is None:
         return ""
     down_mm = 0.0 - middle.displacement_mm[1]
-    goes = f"goes {'up' if down_mm < 0 else 'down'} {amount(abs(down_mm), 'mm')}" if down_mm else "stays where it is"
-    load = f"at the target load of {amount(brief.load.target_N, 'N')}"
-    said = f"Joint {name(middle.name)}, in the middle of the deck, {goes} {load}."
+    said = _goes(name(middle.name), down_mm, amount(brief.load.target_N, "N"))
     most = analysis.midspan_deflection_mm
     if most is not None and analysis.travel is not None and amount(most, "mm") != amount(down_mm, "mm"):
-        said += f" That is with the load on joint {name(analysis.travel.worst)}; the most is {amount(most, 'mm')}."
+        worst = _(
+            "That is with the load on joint {joint}; the most is {size}.",
+            joint=name(analysis.travel.worst),
+            size=amount(most, "mm"),
+        )
+        said = f"{said} {worst}"
     return said
+
+
+def _goes(joint: str, down_mm: float, load: str) -> str:
+    if not down_mm:
+        text = _("Joint {joint}, in the middle of the deck, stays where it is at the target load of {load}.")
+    elif down_mm < 0:
+        text = _("Joint {joint}, in the middle of the deck, goes up {size} at the target load of {load}.")
+    else:
+        text = _("Joint {joint}, in the middle of the deck, goes down {size} at the target load of {load}.")
+    return text.format(joint=joint, size=amount(abs(down_mm), "mm"), load=load)
 
 
 def _said(analysis: Analysis, brief: Brief, times: float, middle: JointRow | None) -> str:
     rows = [(math.hypot(*(row.displacement_mm or (0.0, 0.0))), row) for row in analysis.joints]
     most_mm, row = max(rows, key=lambda found: found[0], default=(0.0, None))
-    furthest = "No joint moves."
+    furthest = _("No joint moves.")
     if row is not None and most_mm > 0:
         way = direction_said(row.displacement_mm or (0.0, 0.0))
-        furthest = f"Joint {name(row.name)} moves furthest: {amount(most_mm, 'mm')}, {way}."
+        size = amount(most_mm, "mm")
+        furthest = _("Joint {joint} moves furthest: {size}, {way}.", joint=name(row.name), size=size, way=way)
     middle_said = _middle_said(analysis, brief, middle)
-    return f"The truss as built, in dashes, and as it bends. {middle_said} {furthest} {_size_said(times, '')}"
+    drawn = _("The truss as built, in dashes, and as it bends.")
+    return f"{drawn} {middle_said} {furthest} {_size_said(times, '')}"

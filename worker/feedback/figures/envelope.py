@@ -7,6 +7,7 @@ from rubric.drawing import palette
 from rubric.drawing.boxes import Space, strip
 from rubric.drawing.labels import Label, around, placed
 from rubric.drawing.svg import drawing, element, line, polygon
+from rubric.language import _
 from rubric.messages.outcomes import Figure
 from rubric.wording import amount
 from worker.feedback.figures.frame import Frame, fitted
@@ -54,12 +55,12 @@ def envelope(brief: Brief) -> Figure:
         *_dimensions(brief, frame, space),
     ]
     legend = Legend(space.bottom - space.top + 18)
-    legend.sample(lambda a, b: line(a, b, stroke=palette.INK, stroke_width=3.2), "deck")
-    legend.sample(dashed, "room for the truss")
-    legend.sample(lambda a, b: arrow(a, b), "load on the whole bridge, N", 32)
-    legend.say("Lengths in mm." + (f" {frame.note}" if frame.note else ""))
+    legend.sample(lambda a, b: line(a, b, stroke=palette.INK, stroke_width=3.2), _("deck"))
+    legend.sample(dashed, _("room for the truss"))
+    legend.sample(lambda a, b: arrow(a, b), _("load on the whole bridge, N"), 32)
+    legend.say(_("Lengths in mm.") + (f" {frame.note}" if frame.note else ""))
     moved = element("g", *parts, transform=f"translate(0 {8 - space.top:.1f})")
-    return drawing([moved, *legend.parts], legend.bottom, "What the brief allows", envelope_said(brief))
+    return drawing([moved, *legend.parts], legend.bottom, _("What the brief allows"), envelope_said(brief))
 
 
 def room(frame: Frame, span: float, high: float, low: float, opened: tuple[bool, bool], space: Space) -> list[str]:
@@ -114,8 +115,11 @@ def _loads(brief: Brief, frame: Frame, space: Space) -> list[str]:
     if brief.load.places == ALONG:
         drawn.append(line((ends[0][0] - 12, y), (ends[1][0] + 12, y), stroke=palette.INK, stroke_width=1.6))
     total = amount(brief.load.target_N, "N")
-    words = {ALONG: f"{total} along the deck", TRAVELLING: f"{total} on each deck joint in turn"}
-    alone = total if len(places) == 1 else f"{total} in all"
+    words = {
+        ALONG: _("{load} along the deck", load=total),
+        TRAVELLING: _("{load} on each deck joint in turn", load=total),
+    }
+    alone = total if len(places) == 1 else _("{load} in all", load=total)
     label = Label(words.get(str(brief.load.places), alone), bold=True)
     centre = (ends[0][0] + ends[1][0]) / 2
     over = [((centre, y - 11 - step), (1.0, 0.0)) for step in range(0, 60, 6)]
@@ -132,7 +136,8 @@ def _dimensions(brief: Brief, frame: Frame, space: Space) -> list[str]:
     for x in sorted(x for x in rows if 0 < x < span):
         drawn.append(_level(frame.place((0, 0))[0], frame.place((x, 0))[0], down, amount(x, "mm"), space))
         down += 20
-    drawn.append(_level(frame.place((0, 0))[0], frame.place((span, 0))[0], down, f"span {amount(span, 'mm')}", space))
+    said = _("span {length}", length=amount(span, "mm"))
+    drawn.append(_level(frame.place((0, 0))[0], frame.place((span, 0))[0], down, said, space))
     right = frame.place((span, 0))[0] + 24
     for depth in (limits.depth_above_mm, -(limits.depth_below_mm or 0.0)):
         if depth:

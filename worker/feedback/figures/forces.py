@@ -7,6 +7,7 @@ from html import escape
 from rubric.brief import Brief
 from rubric.drawing import palette
 from rubric.drawing.svg import drawing, element, line
+from rubric.language import _
 from rubric.messages.outcomes import Analysis, Figure, MemberRow
 from rubric.wording import amount, figure
 from worker.feedback.figures.captions import captions, first, flag, loads_said
@@ -47,13 +48,15 @@ def forces(analysis: Analysis, brief: Brief | None = None, linked: bool = False)
     legend.say(scene.frame.note)
     labels.count(legend, sum("<text" not in arrow for arrow in reactions))
     moved = element("g", *parts, transform=f"translate(0 {8 - scene.space.top:.1f})")
-    return drawing([moved, *legend.parts], legend.bottom, "Forces in the truss", forces_said(analysis), linked=linked)
+    return drawing(
+        [moved, *legend.parts], legend.bottom, _("Forces in the truss"), forces_said(analysis), linked=linked
+    )
 
 
 def _link(scene: Scene, row: MemberRow, bar: str, index: int, least_N: float) -> str:
     """A member that can be pointed at and tabbed to, over a wider strip than it is drawn."""
     force_N = shown(row.force_N, least_N)
-    kind = "tension" if force_N > 0 else "compression" if force_N else "no force"
+    kind = _("tension") if force_N > 0 else _("compression") if force_N else _("no force")
     said = f"{name(row.name)}: {amount(abs(force_N), 'N')}, {kind}"
     reach = line(*scene.ends(row), stroke=palette.INK, stroke_width=16 * scene.thin, stroke_opacity=0.0, class_="reach")
     return element("a", element("title", escape(said)), reach, bar, id=f"drawn-{index}", href=f"#member-{index}")
@@ -84,18 +87,29 @@ def _said(row: MemberRow, least_N: float) -> tuple[str, str]:
 
 def _unit_line(brief: Brief | None) -> str:
     if brief is None:
-        return "All numbers are newtons (N)."
+        return _("All numbers are newtons (N).")
     load = figure(brief.load.target_N)
-    sides = "the truss" if brief.sides == 1 else "the most loaded side truss"
-    return f"All numbers are newtons (N), in {sides}, while the whole bridge carries its target load of {load} N."
+    if brief.sides == 1:
+        return _(
+            "All numbers are newtons (N), in the truss, while the whole bridge carries its target load of {load} N.",
+            load=load,
+        )
+    return _(
+        "All numbers are newtons (N), in the most loaded side truss, while the whole bridge carries its target load "
+        "of {load} N.",
+        load=load,
+    )
 
 
 def _travel_line(analysis: Analysis) -> str:
     if analysis.travel is None:
         return ""
-    return f"The load moves. It is drawn on joint {name(analysis.travel.worst)}, where it breaks the bridge first."
+    worst = name(analysis.travel.worst)
+    return _("The load moves. It is drawn on joint {joint}, where it breaks the bridge first.", joint=worst)
 
 
 def _weight_line(analysis: Analysis) -> str:
     own_N = sum(row.own_weight_N for row in analysis.joints)
-    return f"The truss's own weight, {amount(own_N, 'N')}, is counted and not drawn." if own_N else ""
+    if not own_N:
+        return ""
+    return _("The truss's own weight, {weight}, is counted and not drawn.", weight=amount(own_N, "N"))

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from rubric.drawing.palette import WIDTH
 from rubric.drawing.svg import Point
+from rubric.language import _
 from rubric.wording import figure
 
 MARGIN = 62.0
@@ -40,8 +41,11 @@ class Frame:
         ratio = self.y / self.x
         if 0.99 < ratio < 1.01:
             return ""
-        what, times = ("Heights", ratio) if ratio > 1 else ("Widths", 1 / ratio)
-        return f"{what} are drawn {figure(times, 2)} times too large, so that the members can be told apart."
+        if ratio > 1:
+            text = _("Heights are drawn {times} times too large, so that the members can be told apart.")
+        else:
+            text = _("Widths are drawn {times} times too large, so that the members can be told apart.")
+        return text.format(times=figure(max(ratio, 1 / ratio), 2))
 
 
 def fitted(

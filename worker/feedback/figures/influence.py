@@ -10,9 +10,10 @@ from rubric.drawing.boxes import strip
 from rubric.drawing.labels import Label, along, around, placed
 from rubric.drawing.svg import Point, drawing, element, line, polyline
 from rubric.drawing.text import clean
+from rubric.language import _
 from rubric.messages.outcomes import Analysis, Figure, Travel
-from rubric.wording import amount, plural
-from worker.feedback.figures.captions import named
+from rubric.wording import amount
+from worker.feedback.figures.captions import named, numbers_left_out
 from worker.feedback.figures.forces import force_text
 from worker.feedback.figures.frame import MARGIN
 from worker.feedback.figures.legend import Legend
@@ -43,16 +44,19 @@ def influence(analysis: Analysis, brief: Brief) -> Figure | None:
     above = _HIGH if max(travel.forces_N) > 0 else 0.0
     plot, missing = _plot(scene, travel, scene.space.bottom + above + 26, brief)
     legend = Legend(scene.space.bottom - scene.space.top + 20)
-    legend.sample(lambda a, b: line(a, b, stroke=palette.MOVEMENT, stroke_width=5), f"member {name(travel.member)}")
-    legend.sample(lambda a, b: line(a, b, stroke=palette.MOVEMENT, stroke_width=1.8), "force in it, N: T up, C down")
+    legend.sample(
+        lambda a, b: line(a, b, stroke=palette.MOVEMENT, stroke_width=5),
+        _("member {member}", member=name(travel.member)),
+    )
+    legend.sample(lambda a, b: line(a, b, stroke=palette.MOVEMENT, stroke_width=1.8), _("force in it, N: T up, C down"))
     legend.say(_basis(travel, brief))
     if missing:
-        legend.say(f"{plural(missing, 'number')} had no room in this drawing.")
+        legend.say(numbers_left_out(missing))
     names.count(legend)
     parts = [*bars, *standing, *thick, *scene.joints(), *called, *names.drawn, *plot]
     shifted = element("g", *parts, transform=f"translate(0 {8 - scene.space.top:.1f})")
     said = _said(travel, _basis(travel, brief))
-    return drawing([shifted, *legend.parts], legend.bottom, "One member as the load travels", said)
+    return drawing([shifted, *legend.parts], legend.bottom, _("One member as the load travels"), said)
 
 
 def _called(scene: Scene, a: Point, b: Point, member: str) -> str:
@@ -92,14 +96,22 @@ def _number(scene: Scene, tip: Point, force_N: float, zero: float) -> str:
 
 
 def _basis(travel: Travel, brief: Brief) -> str:
-    weight = " The truss's own weight is in it too." if brief.self_weight == "counted" else ""
-    return (
-        f"The whole load of {amount(brief.load.target_N, 'N')} stands on one joint of the deck after another. "
-        f"Under each joint is the force in member {name(travel.member)} while the load stands there. "
-        f"It is worst on joint {name(travel.worst)}.{weight}"
+    said = _(
+        "The whole load of {load} stands on one joint of the deck after another. "
+        "Under each joint is the force in member {member} while the load stands there. "
+        "It is worst on joint {joint}.",
+        load=amount(brief.load.target_N, "N"),
+        member=name(travel.member),
+        joint=name(travel.worst),
     )
+    if brief.self_weight != "counted":
+        return said
+    weight = _("The truss's own weight is in it too.")
+    return f"{said} {weight}"
 
 
 def _said(travel: Travel, basis: str) -> str:
     pairs = zip(travel.joints, travel.forces_N, strict=True)
-    return f"{basis} Load on: {', '.join(f'{name(joint)} {force_text(force_N)}' for joint, force_N in pairs)} (N)."
+    forces = ", ".join(f"{name(joint)} {force_text(force_N)}" for joint, force_N in pairs)
+    on = _("Load on: {forces} (N).", forces=forces)
+    return f"{basis} {on}"

@@ -12,8 +12,9 @@ from rubric.drawing.boxes import Box, Space, strip
 from rubric.drawing.labels import Label, around, placed, stacked
 from rubric.drawing.svg import Point, drawing, element, line, polyline
 from rubric.drawing.text import clean
+from rubric.language import _, counted, later
 from rubric.messages.outcomes import Analysis, Figure, JointRow
-from rubric.wording import listed, plural
+from rubric.wording import listed
 from worker.feedback.figures.legend import Legend
 from worker.feedback.figures.parts import arrow, head, joint, member, moved
 from worker.feedback.figures.spoken import direction_said, name
@@ -82,10 +83,10 @@ def joint_body(analysis: Analysis, joint_name: str) -> Figure:
     centre = (WIDE / 2, 0.0)
     arrows = [_at(one, centre) for one in _spaced(_arrows(analysis, row))]
     space.take(Box(centre, 6, 6))
-    for _, (near, far) in arrows:
+    for _arrow, (near, far) in arrows:
         space.take(*strip(centre, near, 2), *strip(near, far, 13))
     shafts = [_drawn(one, centre, near, far) for one, (near, far) in arrows]
-    arcs = [_arc(one, centre, [other for other, _ in arrows], space) for one, _ in arrows]
+    arcs = [_arc(one, centre, [other for other, _ends in arrows], space) for one, _ends in arrows]
     blocks = [_block(one, ends, not arc, space) for (one, ends), arc in zip(arrows, arcs, strict=True)]
     known = Label(name(joint_name)[:9], bold=True)
     title = placed(known, around(centre, known, 7, (0.3, 1.0)), space)
@@ -93,10 +94,11 @@ def joint_body(analysis: Analysis, joint_name: str) -> Figure:
     legend = Legend(space.bottom - space.top + 14, WIDE)
     missing = sum(not block for block in blocks)
     if missing:
-        legend.say(f"{plural(missing, 'force')} had no room here.")
+        legend.say(counted("{count} force had no room here.", "{count} forces had no room here.", missing))
     moved_down = element("g", *parts, transform=f"translate(0 {6 - space.top:.1f})")
     bottom = legend.bottom if missing else space.bottom - space.top + 12
-    return drawing([moved_down, *legend.parts], bottom, f"Joint {name(joint_name)} cut free", _said(row, arrows), WIDE)
+    title_said = _("Joint {joint} cut free", joint=name(joint_name))
+    return drawing([moved_down, *legend.parts], bottom, title_said, _said(row, arrows), WIDE)
 
 
 def _arrows(analysis: Analysis, row: JointRow) -> list[_Arrow]:
@@ -107,7 +109,7 @@ def _arrows(analysis: Analysis, row: JointRow) -> list[_Arrow]:
     for one in found:
         if one.way is None:
             for part in _parts(one):
-                arrows.append(_beside(one.name, part, decimals, arrows))
+                arrows.append(_beside(one, part, decimals, arrows))
     return arrows
 
 
@@ -127,19 +129,19 @@ def _parts(one: Line) -> list[Point]:
     return [part for part in parts if math.hypot(*part) > least]
 
 
-def _beside(said: str, force: Point, decimals: Decimals, others: list[_Arrow]) -> _Arrow:
+def _beside(one: Line, force: Point, decimals: Decimals, others: list[_Arrow]) -> _Arrow:
     """On the side from which it pushes, unless the other side is much freer; beside an arrow that is in the way."""
     size = math.hypot(*force)
     way = (force[0] / size, -force[1] / size)
     back = (-way[0], -way[1])
     text = f"{decimals.said(size)} N"
-    pushing = _Arrow(said, text, said, back, False, _degrees(force))
-    pulling = _Arrow(said, text, said, way, True, _degrees(force))
-    room = [_gap(one, others) for one in (pushing, pulling)]
+    pushing = _Arrow(one.said, text, one.name, back, False, _degrees(force))
+    pulling = _Arrow(one.said, text, one.name, way, True, _degrees(force))
+    room = [_gap(way, others) for way in (pushing, pulling)]
     chosen = pushing if room[0] >= min(room[1], math.radians(25)) else pulling
     if max(room) >= math.radians(8):
         return chosen
-    taken = {one.aside for one in others if _apart(one, chosen) < 0.1}
+    taken = {other.aside for other in others if _apart(other, chosen) < 0.1}
     return replace(chosen, aside=next(step for step in (16.0, -16.0, 32.0, -32.0, 48.0) if step not in taken))
 
 
@@ -244,7 +246,7 @@ def _block(one: _Arrow, ends: tuple[Point, Point], angle: bool, space: Space) ->
     for size in _SIZES:
         rows = [Label(clean(one.name, _NAME), size, colour, bold=True), Label(one.text, size, colour)]
         if angle and one.degrees is not None:
-            rows.append(Label(f"at {angle_said(one.degrees)}", size, colour))
+            rows.append(Label(_("at {angle}", angle=angle_said(one.degrees)), size, colour))
         found = stacked(rows, _places(ends, one.side, rows), space)
         if found:
             return found
@@ -293,15 +295,26 @@ def _axes(space: Space) -> str:
 
 def _said(row: JointRow, arrows: list[tuple[_Arrow, tuple[Point, Point]]]) -> str:
     """What acts on the joint, read out."""
-    said = []
-    for one, _ in arrows:
-        way = (one.side[0], -one.side[1]) if one.outward else (-one.side[0], one.side[1])
-        angle = f", {angle_said(one.degrees)} from the level" if one.degrees is not None else ""
-        if one.kind == "0":
-            said.append(f"member {one.name} carries nothing")
-        elif one.kind in ("T", "C"):
-            verb = "pulls" if one.kind == "T" else "pushes"
-            said.append(f"member {one.name} {verb} it {direction_said(way, exactly=True)}{angle} with {one.text}")
-        else:
-            said.append(f"the {one.name} acts {direction_said(way, exactly=True)}{angle} with {one.text}")
-    return f"Joint {name(row.name)} cut free. On it act these forces: {listed(said)}. x is to the right, y is up."
+    return _(
+        "Joint {joint} cut free. On it act these forces: {forces}. x is to the right, y is up.",
+        joint=name(row.name),
+        forces=listed([_acts(one) for one, _ends in arrows]),
+    )
+
+
+_ACTS = {
+    "0": later("member {name} carries nothing"),
+    "T": later("member {name} pulls it {way} with {force}"),
+    "C": later("member {name} pushes it {way} with {force}"),
+    "load": later("the load acts {way} with {force}"),
+    "own weight": later("the own weight acts {way} with {force}"),
+    "support": later("the support acts {way} with {force}"),
+}
+
+
+def _acts(one: _Arrow) -> str:
+    """What one force does to the joint."""
+    way = direction_said((one.side[0], -one.side[1]) if one.outward else (-one.side[0], one.side[1]), exactly=True)
+    if one.degrees is not None:
+        way = _("{way}, {angle} from the level", way=way, angle=angle_said(one.degrees))
+    return _(_ACTS[one.kind], name=one.name, way=way, force=one.text)

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from rubric.drawing import palette
 from rubric.drawing.boxes import text_width
 from rubric.drawing.svg import Point, line, words
+from rubric.language import _
 from worker.feedback.figures.parts import arrow, member
 from worker.feedback.text import prose
 
@@ -39,12 +40,12 @@ class Legend:
 
     def signs(self, nothing: bool) -> None:
         """Tension, compression and, where there is one, a member without force; loads and reactions."""
-        self.sample(lambda a, b: member(a, b, 1.0, 1.0), "T, tension, +: pulled")
-        self.sample(lambda a, b: member(a, b, -1.0, 1.0), "C, compression, −: pushed")
+        self.sample(lambda a, b: member(a, b, 1.0, 1.0), _("T, tension, +: pulled"))
+        self.sample(lambda a, b: member(a, b, -1.0, 1.0), _("C, compression, −: pushed"))
         if nothing:
-            self.sample(lambda a, b: member(a, b, 0.0, 1.0), "0: no force")
-        self.sample(lambda a, b: arrow(a, b), "load", 28)
-        self.sample(lambda a, b: arrow(a, b, opened=True), "reaction", 28)
+            self.sample(lambda a, b: member(a, b, 0.0, 1.0), _("0: no force"))
+        self.sample(lambda a, b: arrow(a, b), _("load"), 28)
+        self.sample(lambda a, b: arrow(a, b, opened=True), _("reaction"), 28)
 
     def sample(self, draw: Callable[[Point, Point], str], text: str, length: float = _SAMPLE) -> None:
         """A short piece of line and what it means, beside the one before where it fits."""

@@ -9,6 +9,7 @@ from rubric.brief import Brief
 from rubric.drawing import palette
 from rubric.drawing.boxes import strip
 from rubric.drawing.svg import Point, drawing, element, line
+from rubric.language import _
 from rubric.messages.outcomes import Analysis, Figure, NextStep
 from rubric.wording import figure
 from worker.feedback.figures.captions import loads_said, named
@@ -58,27 +59,29 @@ def mechanism(analysis: Analysis, brief: Brief | None = None, steps: Sequence[Ne
     names.count(legend)
     shifted = element("g", *parts, transform=f"translate(0 {8 - scene.space.top:.1f})")
     said = mechanism_said(analysis, rings, added)
-    return drawing([shifted, *legend.parts], legend.bottom, "How the truss can move", said)
+    return drawing([shifted, *legend.parts], legend.bottom, _("How the truss can move"), said)
 
 
 def _legend(scene: Scene, brief: Brief | None, region: bool, added: bool, true: bool) -> Legend:
     analysis = scene.analysis
     legend = Legend(scene.space.bottom - scene.space.top + 18)
-    legend.sample(lambda a, b: line(a, b, stroke=palette.INK, stroke_width=2.6), "your truss")
-    legend.sample(dashed, "where it can go")
+    legend.sample(lambda a, b: line(a, b, stroke=palette.INK, stroke_width=2.6), _("your truss"))
+    legend.sample(dashed, _("where it can go"))
     if region:
-        legend.sample(_hatch_sample, "no triangle: it leans", 26)
+        legend.sample(_hatch_sample, _("no triangle: it leans"), 26)
     if added:
-        legend.sample(_added, f"a member that would stop {'it' if analysis.mechanisms == 1 else 'one way'}")
-    legend.sample(_mark, "a joint that moves", 32)
-    legend.sample(lambda a, b: arrow(a, b), "load", 28)
-    length = "No member changes its length." if true else "At first no member changes its length."
-    legend.say(f"The movement is drawn much larger than it starts. {length}")
+        alone = analysis.mechanisms == 1
+        legend.sample(_added, _("a member that would stop it") if alone else _("a member that would stop one way"))
+    legend.sample(_mark, _("a joint that moves"), 32)
+    legend.sample(lambda a, b: arrow(a, b), _("load"), 28)
+    length = _("No member changes its length.") if true else _("At first no member changes its length.")
+    enlarged = _("The movement is drawn much larger than it starts.")
+    legend.say(f"{enlarged} {length}")
     if analysis.mechanisms > 1:
-        legend.say(f"It can move in {analysis.mechanisms} ways. This is the first.")
+        legend.say(_("It can move in {count} ways. This is the first.", count=analysis.mechanisms))
     if brief is not None:
         load = figure(brief.load.target_N)
-        legend.say(f"Only when this movement is stopped can the bridge carry its target load of {load} N.")
+        legend.say(_("Only when this movement is stopped can the bridge carry its target load of {load} N.", load=load))
     legend.say(scene.frame.note)
     return legend
 

@@ -9,6 +9,7 @@ from rubric.drawing.boxes import Box, Space, strip
 from rubric.drawing.heap import heaped
 from rubric.drawing.labels import Label, placed
 from rubric.drawing.svg import drawing, element, line
+from rubric.language import _
 from rubric.messages.outcomes import Figure, Outlook
 from rubric.wording import amount
 from worker.feedback.figures.legend import Legend
@@ -40,14 +41,14 @@ def scatter(outlook: Outlook | None, brief: Brief) -> Figure | None:
     bar = _bar(three, scale, space)
     space.take(Box((WIDE / 2, _UNDER_AXIS / 2 + 26), WIDE / 2 - 4, _UNDER_AXIS / 2))
     mark = _target(target_N, scale, space)
-    below = level(scale, 26, "load at which the bridge breaks, N")
+    below = level(scale, 26, _("load at which the bridge breaks, N"))
     legend = Legend(space.bottom - space.top + 12, WIDE)
-    legend.sample(lambda a, _: _dot(a[0] + 6, a[1], True, 5), "carries the target", 12)
-    legend.sample(lambda a, _: _dot(a[0] + 6, a[1], False, 5), "breaks before it", 12)
-    for sentence in (_dots_said(outlook), f"The bar: {_bar_said(three)}"):
+    legend.sample(lambda a, _b: _dot(a[0] + 6, a[1], True, 5), _("carries the target"), 12)
+    legend.sample(lambda a, _b: _dot(a[0] + 6, a[1], False, 5), _("breaks before it"), 12)
+    for sentence in (_dots_said(outlook), _("The bar: {said}", said=_bar_said(three))):
         legend.say(sentence)
     shifted = element("g", mark, *dots, bar, below, transform=f"translate(0 {8 - space.top:.1f})")
-    title = "At what load bridges like this break"
+    title = _("At what load bridges like this break")
     return drawing([shifted, *legend.parts], legend.bottom, title, _said(outlook, three, target_N), WIDE)
 
 
@@ -80,7 +81,7 @@ def _bar(three: tuple[float, float, float], scale: Axis, space: Space) -> str:
 
 def _target(target_N: float, scale: Axis, space: Space) -> str:
     x = min(max(scale.place(target_N), 8.0), WIDE - 8)
-    label = Label(f"target {amount(target_N, 'N')}", bold=True)
+    label = Label(_("target {load}", load=amount(target_N, "N")), bold=True)
     half = label.width / 2 + 4
     top = min(space.top - 14, -30.0)
     if not scale.low <= target_N <= scale.high:  # off the axis: an arrow that way
@@ -95,23 +96,35 @@ def _target(target_N: float, scale: Axis, space: Space) -> str:
 
 
 def _dots_said(outlook: Outlook) -> str:
-    return "Each dot is one of twenty bridges built like yours." if outlook.twenty_N else ""
+    return _("Each dot is one of twenty bridges built like yours.") if outlook.twenty_N else ""
 
 
 def _bar_said(three: tuple[float, float, float]) -> str:
     low, median, high = (amount(load_N, "N") for load_N in three)
-    return f"of 100 such bridges 10 break at {low} or less, 50 at {median} or less, 90 at {high} or less."
+    return _(
+        "of 100 such bridges 10 break at {low} or less, 50 at {median} or less, 90 at {high} or less.",
+        low=low,
+        median=median,
+        high=high,
+    )
 
 
 def _said(outlook: Outlook, three: tuple[float, float, float], target_N: float) -> str:
-    said = f"Bridges built alike break at different loads: {_bar_said(three)}"
+    said, target = (
+        _("Bridges built alike break at different loads: {said}", said=_bar_said(three)),
+        amount(target_N, "N"),
+    )
     if outlook.twenty_N:
-        few, most = outlook.twenty_N[0], outlook.twenty_N[-1]
-        carry = sum(load_N >= target_N for load_N in outlook.twenty_N)
-        said += (
-            f" Of twenty such bridges the weakest breaks at {amount(few, 'N')}, the strongest at {amount(most, 'N')};"
+        twenty = _(
+            "Of twenty such bridges the weakest breaks at {low}, the strongest at {high}; "
+            "{count} of them carry the target of {load}.",
+            low=amount(outlook.twenty_N[0], "N"),
+            high=amount(outlook.twenty_N[-1], "N"),
+            count=sum(load_N >= target_N for load_N in outlook.twenty_N),
+            load=target,
         )
-        said += f" {carry} of them carry the target of {amount(target_N, 'N')}."
-    elif outlook.chance is not None:
-        said += f" {amount(outlook.chance, '%')} of them carry the target of {amount(target_N, 'N')}."
+        return f"{said} {twenty}"
+    if outlook.chance is not None:
+        carry = _("{part} of them carry the target of {load}.", part=amount(outlook.chance, "%"), load=target)
+        return f"{said} {carry}"
     return said

@@ -8,8 +8,9 @@ from rubric.brief import TRAVELLING, Brief
 from rubric.drawing import palette
 from rubric.drawing.boxes import Space
 from rubric.drawing.svg import drawing, element, line
+from rubric.language import _, counted
 from rubric.messages.outcomes import Analysis, Figure
-from rubric.wording import amount, plural
+from rubric.wording import amount
 from worker.feedback.figures.captions import named
 from worker.feedback.figures.envelope import room
 from worker.feedback.figures.frame import fitted
@@ -52,26 +53,35 @@ def sketched(truss: Analysis, brief: Brief) -> Figure:
     names.count(legend)
     legend.say(frame.note)
     shifted = element("g", *parts, transform=f"translate(0 {8 - scene.space.top:.1f})")
-    return drawing([shifted, *legend.parts], legend.bottom + 10, "What was understood", _said(truss), WIDE)
+    return drawing([shifted, *legend.parts], legend.bottom + 10, _("What was understood"), _said(truss), WIDE)
 
 
 def _explain(legend: Legend, truss: Analysis, brief: Brief, moves: bool) -> None:
-    legend.sample(dashed, "room for the truss")
+    legend.sample(dashed, _("room for the truss"))
     for count in sorted({m.count for m in truss.members} - {1}):
         width = _WIDTHS.get(count, 1.8)
-        legend.sample(partial(line, stroke=palette.INK, stroke_width=width), f"{count} sticks")
+        legend.sample(partial(line, stroke=palette.INK, stroke_width=width), _("{count} sticks", count=count))
     if any(j.load_N != (0.0, 0.0) for j in truss.joints):
-        legend.sample(lambda a, b: arrow(a, b), "load on this side", 28)
+        legend.sample(lambda a, b: arrow(a, b), _("load on this side"), 28)
     if moves:
-        legend.say("Joints that move are filled.")
+        legend.say(_("Joints that move are filled."))
     if brief.load.places == TRAVELLING:
-        legend.say(f"The load of {amount(brief.load.target_N, 'N')} moves; it is drawn in one of its places.")
+        load = amount(brief.load.target_N, "N")
+        legend.say(_("The load of {load} moves; it is drawn in one of its places.", load=load))
 
 
 def _said(truss: Analysis) -> str:
     said = truss_said(truss)
-    moving = f" These joints move: {', '.join(truss.moving)}." if truss.moving else ""
+    moving = _("These joints move: {joints}.", joints=", ".join(truss.moving)) if truss.moving else ""
     rows = ", ".join(m.name for m in truss.members[:40])
     more = len(truss.members) - 40
-    tail = f" and {plural(more, 'more member')}" if more > 0 else ""
-    return f"{said} Members: {rows}{tail}.{moving}" if rows else f"{said}{moving}"
+    if more > 0:
+        members = counted(
+            "Members: {members} and {count} more member.",
+            "Members: {members} and {count} more members.",
+            more,
+            members=rows,
+        )
+    else:
+        members = _("Members: {members}.", members=rows) if rows else ""
+    return " ".join(filter(None, (said, members, moving)))

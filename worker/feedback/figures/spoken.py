@@ -6,8 +6,9 @@ import math
 from collections.abc import Sequence
 
 from rubric.brief import ALONG, TRAVELLING, Brief
+from rubric.language import _, counted, later
 from rubric.messages.outcomes import Analysis, JointRow
-from rubric.wording import WAYS, amount, figure, listed, plural
+from rubric.wording import WAYS, amount, figure, listed
 from worker.feedback.text import clean, isolated
 
 _MANY = 40
@@ -15,14 +16,16 @@ _MANY = 40
 _SOME = 12
 
 BREAKS = {
-    "tension": "it is pulled apart",
-    "crushing": "it is crushed",
-    "buckling": "it buckles, which means it bends under the push",
-    "bending": "it breaks where it is bent most, at a stiff joint",
-    "joint": "its glued end shears off",
-    "none": "it fails",
+    "tension": later("it is pulled apart"),
+    "crushing": later("it is crushed"),
+    "buckling": later("it buckles, which means it bends under the push"),
+    "bending": later("it breaks where it is bent most, at a stiff joint"),
+    "joint": later("its glued end shears off"),
+    "none": later("it fails"),
 }
 """How a member fails, by mode, after 'member x breaks first:'."""
+
+_STANDS = {"pin": later("pin"), "roller": later("roller")}
 
 
 def name(text: str) -> str:
@@ -42,17 +45,20 @@ def forces_said(analysis: Analysis) -> str:
             said.append(f"{name(row.name)} 0")
         else:
             said.append(f"{name(row.name)} {figure(abs(row.force_N))} {'T' if row.force_N > 0 else 'C'}")
-    which = "Forces" if len(rows) == len(analysis.members) else f"The {_SOME} members that work hardest"
-    return " ".join(
-        sentence
-        for sentence in (
-            truss_said(analysis),
-            f"{which} in newtons, T for tension (positive), C for compression (negative): {', '.join(said)}.",
-            _reactions_said(analysis),
-            breaks_first_said(analysis),
+    forces = ", ".join(said)
+    if len(rows) == len(analysis.members):
+        all_said = _(
+            "Forces in newtons, T for tension (positive), C for compression (negative): {forces}.", forces=forces
         )
-        if sentence
-    )
+    else:
+        all_said = _(
+            "The {count} members that work hardest in newtons, T for tension (positive), C for compression "
+            "(negative): {forces}.",
+            count=_SOME,
+            forces=forces,
+        )
+    sentences = (truss_said(analysis), all_said, _reactions_said(analysis), breaks_first_said(analysis))
+    return " ".join(filter(None, sentences))
 
 
 def breaks_first_said(analysis: Analysis) -> str:
@@ -60,36 +66,56 @@ def breaks_first_said(analysis: Analysis) -> str:
     first = analysis.first_failure
     if first is None:
         return ""
-    where = f" when the load stands on joint {isolated(analysis.travel.worst, 24)}" if analysis.travel else ""
-    way = WAYS.get(first.axis or "", "out sideways") if first.mode == "buckling" else ""
-    return f"Member {isolated(first.member, 24)} breaks first{where}: {BREAKS[first.mode]} {way}".rstrip() + "."
+    how = _(BREAKS[first.mode])
+    if first.mode == "buckling":
+        way = _(WAYS[first.axis]) if first.axis else _("out sideways")
+        how = f"{how} {way}"
+    member = isolated(first.member, 24)
+    if analysis.travel is None:
+        return _("Member {member} breaks first: {how}.", member=member, how=how)
+    return _(
+        "Member {member} breaks first when the load stands on joint {joint}: {how}.",
+        member=member,
+        joint=isolated(analysis.travel.worst, 24),
+        how=how,
+    )
 
 
 def truss_said(analysis: Analysis) -> str:
     """Members, joints, supports and loads, counted and named."""
-    held = [f"{name(j.name)} ({j.support})" for j in analysis.joints if j.support]
-    loads = [f"{_vector_said(j.load_N)} at {name(j.name)}" for j in analysis.joints if math.hypot(*j.load_N) > 0]
-    text = f"A truss of {plural(len(analysis.members), 'member')} and {plural(len(analysis.joints), 'joint')}"
-    text += f", held at {listed(held)}." if held else ", held nowhere."
-    return text + (f" It is loaded with {listed(loads)}." if loads else "")
+    held = [f"{name(j.name)} ({support_said(j.support)})" for j in analysis.joints if j.support]
+    loads = [_at(j.load_N, j) for j in analysis.joints if math.hypot(*j.load_N) > 0]
+    members = counted("{count} member", "{count} members", len(analysis.members))
+    joints = counted("{count} joint", "{count} joints", len(analysis.joints))
+    if held:
+        values = {"members": members, "joints": joints, "supports": listed(held)}
+        said = _("A truss of {members} and {joints}, held at {supports}.", **values)
+    else:
+        said = _("A truss of {members} and {joints}, held nowhere.", members=members, joints=joints)
+    loaded = _("It is loaded with {loads}.", loads=listed(loads))
+    return f"{said} {loaded}" if loads else said
+
+
+def support_said(support: str) -> str:
+    """A support as people read it: ``pin``, ``roller`` or ``roller 30``."""
+    kind, gap, slope = support.partition(" ")
+    return f"{_(_STANDS.get(kind, kind))}{gap}{slope}"
+
+
+def _at(vector: tuple[float, float], joint: JointRow) -> str:
+    return _("{force} at {joint}", force=_vector_said(vector), joint=name(joint.name))
 
 
 def _reactions_said(analysis: Analysis) -> str:
-    said = [
-        f"{_vector_said(j.reaction_N)} at {name(j.name)}"
-        for j in analysis.joints
-        if j.reaction_N is not None and math.hypot(*j.reaction_N) > 0
-    ]
-    return f"The supports push with {listed(said)}." if said else ""
+    said = [_at(j.reaction_N, j) for j in analysis.joints if j.reaction_N is not None and math.hypot(*j.reaction_N) > 0]
+    return _("The supports push with {forces}.", forces=listed(said)) if said else ""
 
 
 def _vector_said(vector: tuple[float, float]) -> str:
     x, y = vector
     noise = 1e-6 * math.hypot(x, y)
-    parts = [f"{figure(abs(y))} N {'up' if y > 0 else 'down'}"] if abs(y) > noise else []
-    if abs(x) > noise:
-        parts.append(f"{figure(abs(x))} N to the {'right' if x > 0 else 'left'}")
-    return listed(parts)
+    parts = [(y, _("up") if y > 0 else _("down")), (x, _("to the right") if x > 0 else _("to the left"))]
+    return listed([f"{figure(abs(size))} N {way}" for size, way in parts if abs(size) > noise])
 
 
 def mechanism_said(
@@ -100,12 +126,18 @@ def mechanism_said(
     sense = with_the_load(analysis)
     moves = [f"{name(j)} {_way(rows[j], sense)}" for j in analysis.moving if j in rows][:_SOME]
     rest = len(analysis.moving) - len(moves)
-    more = f" and {plural(rest, 'more joint')}" if rest > 0 else ""
-    free = "It can move without any member changing length."
-    which = "it" if analysis.mechanisms == 1 else "one of the ways to move"
-    said = [f"{truss_said(analysis)} {free} These joints move: {', '.join(moves)}{more}."]
-    said += [f"The shape {_ring(ring)} is no triangle: it leans." for ring in rings[:_SOME]]
-    said += [f"A member from {name(a)} to {name(b)} would stop {which}." for a, b in bars]
+    joints = ", ".join(moves)
+    if rest > 0:
+        joints = counted("{joints} and {count} more joint", "{joints} and {count} more joints", rest, joints=joints)
+    stops = (
+        _("A member from {start} to {end} would stop it.")
+        if analysis.mechanisms == 1
+        else _("A member from {start} to {end} would stop one of the ways to move.")
+    )
+    said = [truss_said(analysis), _("It can move without any member changing length.")]
+    said += [_("These joints move: {joints}.", joints=joints)]
+    said += [_("The shape {ring} is no triangle: it leans.", ring=_ring(ring)) for ring in rings[:_SOME]]
+    said += [stops.format(start=name(a), end=name(b)) for a, b in bars]
     return " ".join(said)
 
 
@@ -121,32 +153,39 @@ def with_the_load(analysis: Analysis) -> float:
 
 def _way(row: JointRow, sense: float) -> str:
     x, y = (sense * part for part in row.motion or (0.0, 0.0))
-    return "in another of the movements" if math.hypot(x, y) < 0.02 else direction_said((x, y))
+    return _("in another of the movements") if math.hypot(x, y) < 0.02 else direction_said((x, y))
 
 
 def direction_said(way: tuple[float, float], exactly: bool = False) -> str:
     """``up``, ``to the left`` or ``down and to the right``; y up.  Not ``exactly``: what is nearly level is level."""
     x, y = way
-    upright = "up" if y > 0 else "down"
-    level = "to the right" if x > 0 else "to the left"
+    upright = _("up") if y > 0 else _("down")
+    level = _("to the right") if x > 0 else _("to the left")
     part = 1e-3 if exactly else 0.25
     if abs(y) < part * abs(x):
         return level
-    return upright if abs(x) < part * abs(y) else f"{upright} and {level}"
+    return upright if abs(x) < part * abs(y) else _("{upright} and {level}", upright=upright, level=level)
 
 
 def envelope_said(brief: Brief) -> str:
     """The envelope of a brief, read out."""
     above, below = brief.limits.depth_above_mm, brief.limits.depth_below_mm
-    room = [
-        "no limit above the deck" if above is None else f"{amount(above, 'mm')} of room above the deck",
-        "no limit below it" if below is None else f"{amount(below, 'mm')} below it" if below else "none below it",
-    ]
-    return (
-        f"The bridge spans {amount(brief.span_mm, 'mm')} from the left support ({brief.supports.left}) to the "
-        f"right one ({brief.supports.right}). It must carry {amount(brief.load.target_N, 'N')} "
-        f"{where_said(brief)}. There is {listed(room)}."
+    over = (
+        _("no limit above the deck")
+        if above is None
+        else _("{height} of room above the deck", height=amount(above, "mm"))
     )
+    under = _("none below it") if not below else _("{height} below it", height=amount(below, "mm"))
+    spans = _(
+        "The bridge spans {span} from the left support ({left}) to the right one ({right}).",
+        span=amount(brief.span_mm, "mm"),
+        left=support_said(brief.supports.left),
+        right=support_said(brief.supports.right),
+    )
+    carries = _("It must carry {load} {where}.", load=amount(brief.load.target_N, "N"), where=where_said(brief))
+    room = listed([over, _("no limit below it") if below is None else under])
+    there = _("There is {room}.", room=room)
+    return f"{spans} {carries} {there}"
 
 
 def where_said(brief: Brief) -> str:
@@ -154,8 +193,8 @@ def where_said(brief: Brief) -> str:
     places = brief.load.places
     if isinstance(places, str):
         return {
-            "midspan": "in the middle of the span",
-            ALONG: "spread along the deck",
-            TRAVELLING: "on each joint of the deck in turn",
+            "midspan": _("in the middle of the span"),
+            ALONG: _("spread along the deck"),
+            TRAVELLING: _("on each joint of the deck in turn"),
         }[places]
-    return f"at {listed([figure(place) for place in places])} mm from the left support"
+    return _("at {places} mm from the left support", places=listed([figure(place) for place in places]))

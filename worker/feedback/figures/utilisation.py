@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from rubric.brief import Brief
 from rubric.drawing import palette
 from rubric.drawing.svg import Point, drawing, element, line
+from rubric.language import _, counted, later
 from rubric.messages.outcomes import Analysis, Figure, MemberRow
-from rubric.wording import amount, listed, plural
+from rubric.wording import amount, listed
 from worker.feedback.figures.captions import captions, first, flag, loads_said
 from worker.feedback.figures.legend import Legend
 from worker.feedback.figures.parts import member
@@ -31,11 +32,11 @@ class Step:
 
 
 STEPS = (
-    Step(0.25, "under 25 %", 1.4, "7 4"),
-    Step(0.50, "25 to 50 %", 1.9),
-    Step(0.75, "50 to 75 %", 4.2),
-    Step(1.00, "75 to 100 %", 7.0, None, (2.2, "")),
-    Step(float("inf"), "over 100 %: too much", 8.0, None, (4.4, "3 5"), palette.OVER),
+    Step(0.25, later("under 25 %"), 1.4, "7 4"),
+    Step(0.50, later("25 to 50 %"), 1.9),
+    Step(0.75, later("50 to 75 %"), 4.2),
+    Step(1.00, later("75 to 100 %"), 7.0, None, (2.2, "")),
+    Step(float("inf"), later("over 100 %: too much"), 8.0, None, (4.4, "3 5"), palette.OVER),
 )
 """Thicker is fuller.  A white line runs along the fourth step; the last one is chequered."""
 
@@ -56,15 +57,15 @@ def utilisation(analysis: Analysis, brief: Brief) -> Figure | None:
     parts = [*standing, *loads, *bars, *scene.joints(), *flags, *labels.drawn]
     legend = Legend(scene.space.bottom - scene.space.top + 18)
     for step in STEPS:
-        legend.sample(_drawer(step), step.said)
+        legend.sample(_drawer(step), _(step.said))
     if any(row.utilisation == 0 for row in scene.members):
-        legend.sample(lambda a, b: member(a, b, 0.0, 1.0), "0: no force")
+        legend.sample(lambda a, b: member(a, b, 0.0, 1.0), _("0: no force"))
     legend.say(_basis(analysis, brief))
     legend.say(loads_said(scene, loads))
     legend.say(scene.frame.note)
     labels.count(legend)
     shifted = element("g", *parts, transform=f"translate(0 {8 - scene.space.top:.1f})")
-    return drawing([shifted, *legend.parts], legend.bottom, "How full each member is", _said(analysis, brief))
+    return drawing([shifted, *legend.parts], legend.bottom, _("How full each member is"), _said(analysis, brief))
 
 
 def step_of(used: float) -> Step:
@@ -94,20 +95,28 @@ def _percent(row: MemberRow) -> tuple[str, str]:
 
 
 def _basis(analysis: Analysis, brief: Brief) -> str:
-    where = ", where it is worst for each member" if analysis.travel else ""
-    return (
-        f"A member at 100 % is just full: it takes all it can. "
-        f"This is at the target load of {amount(brief.load.target_N, 'N')}{where}."
-    )
+    load = amount(brief.load.target_N, "N")
+    if analysis.travel:
+        at = _("This is at the target load of {load}, where it is worst for each member.", load=load)
+    else:
+        at = _("This is at the target load of {load}.", load=load)
+    full = _("A member at 100 % is just full: it takes all it can.")
+    return f"{full} {at}"
 
 
 def _said(analysis: Analysis, brief: Brief) -> str:
     """How many members there are in each step, and the fullest by name."""
     counts = [(step, sum(step_of(row.utilisation) is step for row in analysis.members)) for step in reversed(STEPS)]
-    shares = [f"{plural(count, 'member')} {step.said.split(':')[0]}" for step, count in counts if count]
+    shares = [
+        counted("{count} member {used}", "{count} members {used}", count, used=_(step.said).split(":")[0])
+        for step, count in counts
+        if count
+    ]
     rows = sorted(analysis.members, key=lambda row: -row.utilisation)[:_MOST_NAMED]
     fullest = [f"{name(row.name)} {amount(row.utilisation, '%')}" for row in rows]
-    few = "The fullest are" if len(rows) < len(analysis.members) else "They are"
-    return (
-        f"{_basis(analysis, brief)} There are {listed(shares)}. {few} {listed(fullest)}. {breaks_first_said(analysis)}"
-    )
+    said = [_basis(analysis, brief), _("There are {shares}.", shares=listed(shares))]
+    if len(rows) < len(analysis.members):
+        said.append(_("The fullest are {members}.", members=listed(fullest)))
+    else:
+        said.append(_("They are {members}.", members=listed(fullest)))
+    return " ".join((*said, breaks_first_said(analysis)))

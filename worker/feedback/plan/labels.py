@@ -9,7 +9,10 @@ from dataclasses import dataclass
 from rubric.drawing.boxes import Space, strip
 from rubric.drawing.labels import Label, along, around
 from rubric.drawing.text import clean
+from rubric.language import _
 from rubric.messages.outcomes import JointRow
+from rubric.wording import localised
+from worker.feedback.figures.spoken import support_said
 from worker.feedback.joined import needs_joining
 from worker.feedback.plan.outlines import Bar, clipped
 from worker.feedback.plan.pieces import Cutting, Piece
@@ -127,7 +130,7 @@ def _joint(desk: Desk, joint: JointRow, bars: tuple[Bar, ...], middle: Point) ->
     widths = [bar.width_mm for bar in bars if joint.name in (bar.member.start, bar.member.end)]
     outward = (at[0] - middle[0], at[1] - middle[1])
     name = _apart(clean(joint.name, 20))
-    for text in [f"{name} ({joint.support})", name] if joint.support else [name]:
+    for text in [f"{name} ({support_said(joint.support)})", name] if joint.support else [name]:
         if desk.lay(Label(text, JOINT_MM, bold=True), around(at, Label(text, JOINT_MM), max(widths) / 2, outward)):
             return
 
@@ -139,7 +142,7 @@ def _member(desk: Desk, bar: Bar, line: tuple[Point, Point], piece: Piece, middl
     name = _apart(clean(bar.member.name, 30))
     times = f" ×{bar.member.count}" if bar.member.count > 1 else ""
     for text in (
-        f"{piece.letter}{times}: {name}, {piece.length_mm:g} mm",
+        f"{piece.letter}{times}: {name}, {localised(f'{piece.length_mm:g}')} mm",
         f"{piece.letter}{times}: {name}",
         f"{piece.letter}{times}",
     ):
@@ -157,8 +160,8 @@ def _edge(desk: Desk, edge: Seam) -> None:
     """What to do at a seam, beside it on the outer half of the overlap."""
     a, b = desk.tile.place(edge.start), desk.tile.place(edge.end)
     (left, top), (right, low) = desk.corners
-    text = f"cut here, lay on {edge.neighbour}" if edge.cut else f"{edge.neighbour} comes to this line"
-    label = Label(text, SEAM_MM)
+    text = _("cut here, lay on {page}") if edge.cut else _("{page} comes to this line")
+    label = Label(text.format(page=edge.neighbour), SEAM_MM)
     upright = a[0] == b[0]
     outer = -1 if (a[0] - left < right - a[0] if upright else a[1] - top < low - a[1]) else 1
     axis = (0.0, -1.0) if upright else (1.0, 0.0)

@@ -9,8 +9,9 @@ from html import escape
 from rubric.drawing.palette import INK, NOTHING, PAPER, SHADE
 from rubric.drawing.svg import element
 from rubric.drawing.text import clean
+from rubric.language import _, counted
 from rubric.messages.outcomes import Analysis, JointRow
-from rubric.wording import listed, plural
+from rubric.wording import listed
 from worker.feedback.plan import markup
 from worker.feedback.plan.labels import CROSS_MM, Word, named
 from worker.feedback.plan.markup import letter, mm, path, ring
@@ -77,11 +78,17 @@ def _page(
 def _said(tile: Tile, bars: list[Bar], count: int) -> str:
     names = [bar.member.name for bar in bars]
     more = len(names) - _MOST_TOLD
-    shown = listed(names) if more <= 0 else f"{', '.join(names[:_MOST_TOLD])} and {more} more"
-    return (
-        f"Page {tile.name} of {plural(count, 'page')} of the full-size plan: "
-        f"the outlines of {'member' if len(names) == 1 else 'members'} {shown} at their true size."
+    first = ", ".join(names[:_MOST_TOLD])
+    shown = listed(names) if more <= 0 else _("{names} and {count} more", names=first, count=more)
+    page = counted(
+        "Page {name} of {count} page of the full-size plan:",
+        "Page {name} of {count} pages of the full-size plan:",
+        count,
+        name=tile.name,
     )
+    one = _("the outlines of member {names} at their true size.", names=shown)
+    many = _("the outlines of members {names} at their true size.", names=shown)
+    return f"{page} {one if len(names) == 1 else many}"
 
 
 def _window(grid: Grid) -> tuple[Point, Point]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import base64
 from dataclasses import dataclass
 from functools import cache
+from html import escape
 from importlib.resources import files
 
 from markupsafe import Markup
@@ -12,6 +13,7 @@ from markupsafe import Markup
 from rubric.brief import Brief
 from rubric.drawing.palette import INK
 from rubric.drawing.svg import element
+from rubric.language import Language, _, spoken
 from rubric.messages.orders import PlanOrder, SheetHead
 from rubric.messages.outcomes import Analysis, Planned
 from worker.feedback.plan import laying, pages, sticks
@@ -21,7 +23,7 @@ from worker.feedback.plan.outlines import Bar, bars
 from worker.feedback.plan.pieces import Cutting, cutting
 from worker.feedback.plan.steps import steps
 from worker.feedback.plan.tiles import MOST_PAGES, Grid, grid
-from worker.feedback.typesetter import set_pdf, templates
+from worker.feedback.typesetter import PAGE, numbered, set_pdf, templates
 
 SHEET_ON = {"A4": "A4", "Letter": "Letter", "A3": "A4"}
 """Paper of the building sheet by that of the plan: a sheet of text is read in the hand."""
@@ -63,7 +65,7 @@ def plan_pdf(head: SheetHead, brief: Brief, title: str, analysis: Analysis) -> b
     NoPlan
         For a mechanism.
     """
-    return set_pdf(plan_html(head, brief, title, analysis), _style(SHEET_ON[head.paper]))
+    return set_pdf(plan_html(head, brief, title, analysis), _style(SHEET_ON[head.paper], spoken()))
 
 
 def plan_html(head: SheetHead, brief: Brief, title: str, analysis: Analysis) -> str:
@@ -103,7 +105,8 @@ def _map(spread: Grid | None, outlines: tuple[Bar, ...]) -> Markup:
         return Markup("")
     size = pages.map_size(spread, _MAP_MM)
     names = ", ".join(tile.name for tile in spread.tiles)
-    title = element("title", f"Map of the pages of the full-size plan, row by row: {names}.")
+    said = _("Map of the pages of the full-size plan, row by row: {names}.", names=names)
+    title = element("title", escape(said))
     frame = {"viewBox": f"-0.2 -0.2 {mm(size[0] + 0.4)} {mm(size[1] + 0.4)}", "role": "img", "fill": INK}
     lengths = {"width": f"{mm(size[0])}mm", "height": f"{mm(size[1])}mm", "xmlns": "http://www.w3.org/2000/svg"}
     drawn = element("svg", title, *pages.page_map(spread, outlines, size), **frame, **lengths)
@@ -111,6 +114,6 @@ def _map(spread: Grid | None, outlines: tuple[Bar, ...]) -> Markup:
 
 
 @cache
-def _style(paper: str) -> str:
+def _style(paper: str, _language: Language) -> str:
     text = (files("worker.feedback") / "templates" / "plan.css").read_text("utf-8")
-    return text.replace("size: A4", f"size: {paper}", 1)
+    return numbered(text, _("page {page}", page=PAGE)).replace("size: A4", f"size: {paper}", 1)

@@ -9,7 +9,8 @@ from rubric.drawing.boxes import text_width
 from rubric.drawing.palette import INK, PAPER
 from rubric.drawing.svg import element
 from rubric.drawing.text import clean
-from rubric.wording import figure, plural
+from rubric.language import _, counted
+from rubric.wording import figure, localised
 from worker.feedback.plan.markup import letter, mm, path
 from worker.feedback.plan.pieces import Kind, Layout
 
@@ -27,7 +28,7 @@ def drawn(kind: Kind, longest_mm: float, kerf_mm: float) -> str:
     scale = (WIDE_MM - _LEFT - _RIGHT) / longest_mm
     rows = [part for i, one in enumerate(kind.layouts) for part in _row(one, kind, i * _ROW, scale, kerf_mm)]
     high = len(kind.layouts) * _ROW
-    said = f"How to cut {kind.name}. " + " ".join(told(one) for one in kind.layouts)
+    said = _("How to cut {stick}.", stick=kind.name) + " " + " ".join(told(one) for one in kind.layouts)
     return element(
         "svg",
         element("title", escape(clean(said, 6000))),
@@ -45,7 +46,13 @@ def drawn(kind: Kind, longest_mm: float, kerf_mm: float) -> str:
 def told(layout: Layout) -> str:
     """One layout in words."""
     pieces = ", ".join(f"{piece.letter} {figure(piece.length_mm, 4)} mm" for piece in layout.pieces)
-    return f"{plural(layout.sticks, 'stick')}: {pieces}; {figure(layout.left_over_mm, 4)} mm left over."
+    return counted(
+        "{count} stick: {pieces}; {left} mm left over.",
+        "{count} sticks: {pieces}; {left} mm left over.",
+        layout.sticks,
+        pieces=pieces,
+        left=figure(layout.left_over_mm, 4),
+    )
 
 
 def _row(layout: Layout, kind: Kind, top: float, scale: float, kerf_mm: float) -> Iterator[str]:
@@ -61,7 +68,7 @@ def _row(layout: Layout, kind: Kind, top: float, scale: float, kerf_mm: float) -
         if end - x > 1e-6:
             yield path(_corners(x, min(end, x + kerf), y), closed=True, fill=INK)
         x += kerf_mm * scale
-    left_over = f"{figure(layout.left_over_mm, 4)} left"
+    left_over = _("{length} left", length=figure(layout.left_over_mm, 4))
     inside = end - x > text_width(left_over, _TEXT) + 2
     at = ((x + end) / 2 if inside else end + 1 + text_width(left_over, _TEXT) / 2, top + _ROW / 2)
     if layout.left_over_mm > 0:
@@ -74,7 +81,7 @@ def _corners(left: float, right: float, top: float) -> list[tuple[float, float]]
 
 def _named(name: str, length_mm: float, at: tuple[float, float], wide: float) -> Iterator[str]:
     """The letter and the length, or the letter alone, as there is room."""
-    for text in (f"{name} {length_mm:g}", name):
+    for text in (f"{name} {localised(f'{length_mm:g}')}", name):
         if text_width(text, _TEXT) < wide - 0.6:
             yield letter(text, at, _TEXT)
             return

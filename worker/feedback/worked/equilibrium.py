@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from rubric.brief import Brief
+from rubric.language import _, later
 from rubric.messages.outcomes import Analysis, JointRow
 from rubric.messages.told import Pull
 from worker.feedback.text import clean
@@ -39,12 +40,19 @@ class Balance:
 
 @dataclass(frozen=True)
 class Line:
-    """A force on a joint: its parts, N; of a member its force, tension positive, and the way to its other end."""
+    """A force on a joint: its parts, N; of a member its force, tension positive, and the way to its other end.
+
+    ``name``: of a member its own, else what it is, in English; ``said``: as people read it.
+    """
 
     name: str
     parts: Parts
     force_N: float | None = None
     way: Parts | None = None
+
+    @property
+    def said(self) -> str:
+        return _(self.name) if self.way is None else self.name
 
 
 def balances(analysis: Analysis) -> tuple[Balance, ...]:
@@ -54,10 +62,13 @@ def balances(analysis: Analysis) -> tuple[Balance, ...]:
     first = analysis.first_failure
     governing = next((row for row in analysis.members if first and row.name == first.member), None)
     ends = (governing.start, governing.end) if governing else ()
-    roles = {row.name: "a support" for row in analysis.joints if row.support}
+    roles = {row.name: _("a support") for row in analysis.joints if row.support}
     for name in ends:
-        also = f"an end of {clean(governing.name, 20)}, which breaks first" if governing else ""
-        roles[name] = f"{roles[name]}, and {also}" if name in roles else also
+        end = clean(governing.name, 20) if governing else ""
+        if name in roles:
+            roles[name] = _("a support, and an end of {member}, which breaks first", member=end)
+        else:
+            roles[name] = _("an end of {member}, which breaks first", member=end)
     joints = {row.name: row for row in analysis.joints}
     return tuple(balance(analysis, joints[name], roles[name]) for name in list(roles)[:MOST_JOINTS])
 
@@ -100,11 +111,11 @@ def _lines(analysis: Analysis, joint: JointRow) -> Iterator[Line]:
                 clean(row.name, 20), (force_N * cosines[0], force_N * cosines[1]), force_N, (cosines[0], cosines[1])
             )
     if any(joint.load_N):
-        yield Line("load", joint.load_N)
+        yield Line(later("load"), joint.load_N)
     if joint.own_weight_N:
-        yield Line("own weight", (0.0, -joint.own_weight_N))
+        yield Line(later("own weight"), (0.0, -joint.own_weight_N))
     if joint.reaction_N is not None:
-        yield Line("support", joint.reaction_N)
+        yield Line(later("support"), joint.reaction_N)
 
 
 def _pull(line: Line, decimals: Decimals) -> Pull:
@@ -114,11 +125,11 @@ def _pull(line: Line, decimals: Decimals) -> Pull:
         letter = "T" if line.force_N > 0 else "C"
         force = f"{decimals.said(abs(line.force_N))} {letter}" if line.force_N else "0"
         angle = angle_said(math.degrees(math.atan2(abs(y), abs(x)))) if line.force_N else ""
-    return Pull(name=line.name, force=force, angle=angle, across=decimals.signed(x), up=decimals.signed(y))
+    return Pull(name=line.said, force=force, angle=angle, across=decimals.signed(x), up=decimals.signed(y))
 
 
 def with_stiff_joints(brief: Brief) -> str:
     """Why the sums do not quite vanish where joints are rigid; nothing for hinges."""
     if brief.joints == "hinged":
         return ""
-    return "Stiff joints also push the members a little sideways. That takes what is left of the sums."
+    return _("Stiff joints also push the members a little sideways. That takes what is left of the sums.")

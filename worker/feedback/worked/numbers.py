@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from rubric.wording import localised
+
 FIGURES = 4
 """Significant figures of the largest number of a sum."""
 
@@ -29,7 +31,7 @@ class Decimals:
 
     def said(self, value: float) -> str:
         """``37.57``, ``−46.96`` or ``0.00``."""
-        text = f"{abs(self.rounded(value)):.{self.count}f}"
+        text = localised(f"{abs(self.rounded(value)):.{self.count}f}")
         return f"{MINUS}{text}" if self.rounded(value) < 0 else text
 
     def signed(self, value: float) -> str:
@@ -43,4 +45,4 @@ class Decimals:
 
 def angle_said(degrees: float) -> str:
     """Two decimals: a cosine is then good to one part in ten thousand."""
-    return f"{degrees:.2f}\N{DEGREE SIGN}"
+    return localised(f"{degrees:.2f}\N{DEGREE SIGN}")

@@ -5,6 +5,7 @@ Sum of turning about the left support = 0: each load times its distance, against
 
 from __future__ import annotations
 
+from rubric.language import _
 from rubric.messages.outcomes import Analysis, JointRow
 from rubric.wording import figure
 from worker.feedback.text import isolated
@@ -50,10 +51,25 @@ def _worked(left: JointRow, right: JointRow, loads: list[JointRow], total_N: flo
         products = " + ".join(f"{N.said(_down(row))} × {figure(row.x_mm - left.x_mm, 4)}" for row in each)
         known = f"{products} = {figure(turning, 5)} N mm"
     else:
-        known = f"all loads times their distances from {names[0]} make {figure(turning, 5)} N mm"
+        known = _(
+            "all loads times their distances from {joint} make {turning} N mm",
+            joint=names[0],
+            turning=figure(turning, 5),
+        )
+    values = {"left": names[0], "right": names[1], "right_N": N.said(right.reaction_N[1])}
     return (
-        f"Turning about {names[0]}: {known}. The support at {names[1]} is {figure(span, 4)} mm away. "
-        f"So it pushes up with {figure(turning, 5)} / {figure(span, 4)} = {N.said(right.reaction_N[1])} N.",
-        f"All loads add up to {N.said(total_N)} N. The support at {names[0]} gives the rest: "
-        f"{N.said(total_N)} − {N.said(right.reaction_N[1])} = {N.said(left.reaction_N[1])} N.",
+        _(
+            "Turning about {left}: {known}. The support at {right} is {span} mm away. "
+            "So it pushes up with {turning} / {span} = {right_N} N.",
+            known=known,
+            span=figure(span, 4),
+            turning=figure(turning, 5),
+            **values,
+        ),
+        _(
+            "All loads add up to {total} N. The support at {left} gives the rest: {total} − {right_N} = {left_N} N.",
+            total=N.said(total_N),
+            left_N=N.said(left.reaction_N[1]),
+            **values,
+        ),
     )
