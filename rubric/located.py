@@ -14,7 +14,9 @@ from typing import Any
 
 import yaml
 
+from rubric.language import _
 from rubric.problems import Findings, Problem, Refused, quoted
+from rubric.wording import grouped
 
 MOST_BYTES = 64 * 1024
 MOST_LEVELS = 12
@@ -69,30 +71,30 @@ def decode(data: bytes) -> str:
     if len(data) > MOST_BYTES:
         raise _refused(
             (1, 1),
-            f"a file of {len(data):,} bytes",
-            f"at most {MOST_BYTES:,} bytes (64 KB)",
-            "take out what is not needed; a truss of 200 joints fits easily.",
+            _("a file of {count} bytes", count=grouped(len(data))),
+            _("at most {count} bytes (64 KB)", count=grouped(MOST_BYTES)),
+            _("take out what is not needed; a truss of 200 joints fits easily."),
         )
     if data[:2] in (b"\xff\xfe", b"\xfe\xff"):
-        raise _refused((1, 1), "text saved as UTF-16", "UTF-8", "save the file again and choose UTF-8.")
+        raise _refused((1, 1), _("text saved as UTF-16"), "UTF-8", _("save the file again and choose UTF-8."))
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         before = data[: error.start].decode("utf-8", "replace")
         raise _refused(
             _place_after(before),
-            f"a byte that is not UTF-8 text (0x{data[error.start]:02X})",
-            "a text file in UTF-8",
-            "save the file again as plain text and choose UTF-8.",
+            _("a byte that is not UTF-8 text ({byte})", byte=f"0x{data[error.start]:02X}"),
+            _("a text file in UTF-8"),
+            _("save the file again as plain text and choose UTF-8."),
         ) from None
     text = text.replace("\r\n", "\n").replace("\r", "\n")
     for index, character in enumerate(text):
         if not (character.isprintable() or character in "\n\t") and ord(character) < 0xA0:
             raise _refused(
                 _place_after(text[:index]),
-                f"a control character (code {ord(character)})",
-                "plain text",
-                "check that this is the truss file itself and not a picture, a PDF or a document.",
+                _("a control character (code {code})", code=ord(character)),
+                _("plain text"),
+                _("check that this is the truss file itself and not a picture, a PDF or a document."),
             )
     return text
 
@@ -119,8 +121,8 @@ def read_yaml(text: str, findings: Findings) -> Mapping:
     if builder.stopped:
         findings.settle()
     if not isinstance(builder.root, Mapping):
-        found = "an empty file" if builder.root is None else "something other than keys and values"
-        raise _refused((1, 1), found, "lines such as 'title: My bridge'", "start from the example in the help.")
+        found = _("an empty file") if builder.root is None else _("something other than keys and values")
+        raise _refused((1, 1), found, _("lines such as 'title: My bridge'"), _("start from the example in the help."))
     return builder.root
 
 
@@ -154,9 +156,9 @@ def mapping(pairs: list[tuple[Scalar, Node]], place: Place, findings: Findings) 
         else:
             findings.add(
                 key.place,
-                f"{quoted(key.text)} a second time",
-                f"each name once (the first stands in line {first[key.text].place[0]})",
-                "take one of the two out, or give it another name.",
+                _("{name} a second time", name=quoted(key.text)),
+                _("each name once (the first stands in line {line})", line=first[key.text].place[0]),
+                _("take one of the two out, or give it another name."),
             )
     return Mapping(tuple(kept), place)
 
@@ -178,9 +180,11 @@ class _Builder:
         if isinstance(event, yaml.DocumentStartEvent):
             self._documents += 1
             if self._documents > 1:
-                self._stop(place, "a second document ('---')", "one document", "put each truss in its own file.")
+                mend = _("put each truss in its own file.")
+                self._stop(place, _("a second document ('---')"), _("one document"), mend)
         elif isinstance(event, yaml.AliasEvent):
-            self._refuse_name(place, f"the alias '*{event.anchor}'", "write the value out again")
+            mend = _("write the value out again; put a name that begins so in quotes.")
+            self._refuse_name(place, _("the alias '*{name}'", name=event.anchor), mend)
             self._add(Scalar("", place))
         elif isinstance(event, yaml.NodeEvent):
             self._refuse_decorations(event, place)
@@ -190,25 +194,28 @@ class _Builder:
 
     def _refuse_decorations(self, event: Any, place: Place) -> None:
         if event.anchor is not None:
-            self._refuse_name(place, f"the anchor '&{event.anchor}'", "take the '&' and its name out")
+            mend = _("take the '&' and its name out; put a name that begins so in quotes.")
+            self._refuse_name(place, _("the anchor '&{name}'", name=event.anchor), mend)
         if event.tag is not None:
-            self._refuse_name(place, f"the tag {quoted(event.tag)}", "take the '!' and its name out")
+            mend = _("take the '!' and its name out; put a name that begins so in quotes.")
+            self._refuse_name(place, _("the tag {name}", name=quoted(event.tag)), mend)
 
     def _refuse_name(self, place: Place, found: str, mend: str) -> None:
-        self.findings.add(place, found, "plain values only", f"{mend}; put a name that begins so in quotes.")
+        self.findings.add(place, found, _("plain values only"), mend)
 
     def _start(self, event: yaml.Event, place: Place) -> None:
         self._values += 1
         if self._values > MOST_VALUES:
-            self._stop(place, f"more than {MOST_VALUES:,} values", "a truss file", "take out what is not needed.")
+            found = _("more than {count} values", count=grouped(MOST_VALUES))
+            self._stop(place, found, _("a truss file"), _("take out what is not needed."))
         elif isinstance(event, yaml.ScalarEvent):
             self._add(Scalar(event.value, place))
         elif len(self._open) >= MOST_LEVELS:
             self._stop(
                 place,
-                f"lists nested more than {MOST_LEVELS} levels deep",
-                "three or four levels",
-                "look for an opening bracket too many.",
+                _("lists nested more than {count} levels deep", count=MOST_LEVELS),
+                _("three or four levels"),
+                _("look for an opening bracket too many."),
             )
         else:
             self._open.append((Sequence if isinstance(event, yaml.SequenceStartEvent) else Mapping, [], place))
@@ -221,11 +228,11 @@ class _Builder:
         pairs: list[tuple[Scalar, Node]] = []
         for key, value in zip(nodes[::2], nodes[1::2], strict=True):
             if not isinstance(key, Scalar):
-                self.findings.add(
-                    key.place, "a list where a name should stand", "a name before ':'", "check the brackets."
-                )
+                found = _("a list where a name should stand")
+                self.findings.add(key.place, found, _("a name before ':'"), _("check the brackets."))
             elif key.text == "<<":
-                self.findings.add(key.place, "the merge key '<<'", "plain values only", "write the values out in full.")
+                mend = _("write the values out in full.")
+                self.findings.add(key.place, _("the merge key '<<'"), _("plain values only"), mend)
             else:
                 pairs.append((key, value))
         return mapping(pairs, place, self.findings)
@@ -256,30 +263,31 @@ def _syntax_problem(text: str, error: yaml.YAMLError) -> Problem:
     written = lines[line - 1].strip() if line <= len(lines) else ""
     reason = str(getattr(error, "problem", "") or "")
     if "\t" in (lines[line - 1] if line <= len(lines) else "") and "token" in reason:
-        return Problem(line, column, "a tab at the start", "spaces", "replace the tab by two spaces.")
-    found = quoted(written) if written else "the end of the file"
-    return Problem(line, column, f"{found}, which cannot be read here", *_syntax_advice(reason, error))
+        return Problem(line, column, _("a tab at the start"), _("spaces"), _("replace the tab by two spaces."))
+    found = quoted(written) if written else _("the end of the file")
+    found = _("{text}, which cannot be read here", text=found)
+    return Problem(line, column, found, *_syntax_advice(reason, error))
 
 
 def _syntax_advice(reason: str, error: yaml.YAMLError) -> tuple[str, str]:
     context = str(getattr(error, "context", "") or "")
     if "flow" in context or "expected ','" in reason:
         return (
-            "a closing bracket or a comma",
-            "check that every [ and { on this line or just above is closed.",
+            _("a closing bracket or a comma"),
+            _("check that every [ and { on this line or just above is closed."),
         )
     if "quoted" in context:
-        return "a closing quote", "check that every quote is closed on its line."
+        return _("a closing quote"), _("check that every quote is closed on its line.")
     if "expected ':'" in reason or "simple key" in context:
         return (
-            "a name, a colon, a space and a value",
-            "write it as 'name: value', with a space after the colon.",
+            _("a name, a colon, a space and a value"),
+            _("write it as 'name: value', with a space after the colon."),
         )
     if "mapping values" in reason:
         return (
-            "one name, a colon, a space and a value in each line",
-            "look at this line and the one above: a space may be missing after a colon, or a colon may be too many.",
+            _("one name, a colon, a space and a value in each line"),
+            _("look at this line and the one above: a space may be missing after a colon, or a colon may be too many."),
         )
     if "block mapping" in context or "block collection" in context or "indent" in reason:
-        return "lines of one block starting in the same column", "line it up with the lines above."
-    return "'name: value' lines", "compare the line with the example in the help."
+        return _("lines of one block starting in the same column"), _("line it up with the lines above.")
+    return _("'name: value' lines"), _("compare the line with the example in the help.")

@@ -8,6 +8,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import PlainSerializer
 
+from rubric.language import _
 from rubric.problems import quoted
 from rubric.quantities import number
 from rubric.shapes import fault
@@ -39,8 +40,10 @@ class Profile:
     @property
     def said(self) -> str:
         """As a page shows it."""
-        word = "" if self.kind == "rectangle" else f"{self.kind} "
-        return f"{word}{' × '.join(figure(side) for side in self.sides_mm)} mm"
+        size = f"{' × '.join(figure(side) for side in self.sides_mm)} mm"
+        if self.kind == "round":
+            return _("round {size}", size=size)
+        return size if self.kind == "rectangle" else f"{self.kind} {size}"
 
 
 _WRITTEN: dict[ProfileKind, tuple[int, str, str]] = {

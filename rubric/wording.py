@@ -26,6 +26,8 @@ SHORT_WAYS: Mapping[str, str] = {
 _SIGNS: Mapping[Language, str] = {"en": ".", "de": ","}
 """What stands before the decimals."""
 
+_THOUSANDS: Mapping[Language, str] = {"en": ",", "de": "."}
+
 
 def figure(value: float, figures: int = 3) -> str:
     """``value`` to so many significant figures for people, without an exponent in the usual range.
@@ -50,6 +52,11 @@ def plain_figure(value: float, figures: int = 3) -> str:
 def localised(number: str) -> str:
     """A number that is written with a point, with the decimal sign of the language of the moment."""
     return number.replace(".", _SIGNS[spoken()])
+
+
+def grouped(count: int) -> str:
+    """A large whole number with a mark between its thousands: ``65,536``."""
+    return f"{count:,}".replace(",", _THOUSANDS[spoken()])
 
 
 def amount(value: float, unit: str) -> str:

@@ -12,9 +12,10 @@ from typing import Any
 
 from rubric.contest.rules import ContestRules
 from rubric.evidence import Evidence
+from rubric.language import _
 from rubric.measures import Measures
 from rubric.quantities import STANDARD_GRAVITY
-from rubric.wording import amount, figure
+from rubric.wording import amount, localised
 
 
 @dataclass(frozen=True)
@@ -140,17 +141,17 @@ def _miss(result: Result) -> float:
 def _why_not(rules: ContestRules, result: Result) -> str:
     bridge = result.bridge
     if bridge.disqualified:
-        return f"disqualified: {bridge.disqualified}"
+        return _("disqualified: {why}", why=bridge.disqualified)
     evidence = Evidence(measures=bridge.measures)
     broken = next((one for one in rules.entry if not one.holds(evidence)), None)
     if broken is not None:
-        return f"not eligible: {broken.why(evidence)}"
+        return _("not eligible: {why}", why=broken.why(evidence))
     if result.mass_g is None:
-        return "not weighed"
+        return _("not weighed")
     if result.load_N is None:
-        return "not tested"
+        return _("not tested")
     if rules.rank_by == "nearest prediction" and not bridge.predicted_N:
-        return "no load was predicted for it"
+        return _("no load was predicted for it")
     return _too_heavy(rules, result.mass_g)
 
 
@@ -159,10 +160,12 @@ def _too_heavy(rules: ContestRules, mass_g: float) -> str:
     if limit is None or mass_g <= limit:
         return ""
     if over is None:
-        return f"over the mass: {amount(mass_g, 'g')}, and a bridge may have {amount(limit, 'g')}"
-    if over.out_at_g is not None and mass_g >= over.out_at_g:
-        return f"over the mass: {amount(mass_g, 'g')}, and from {amount(over.out_at_g, 'g')} on none is ranked"
-    return ""
+        text, bound = _("over the mass: {mass}, and a bridge may have {limit}"), limit
+    elif over.out_at_g is not None and mass_g >= over.out_at_g:
+        text, bound = _("over the mass: {mass}, and from {limit} on none is ranked"), over.out_at_g
+    else:
+        return ""
+    return text.format(mass=amount(mass_g, "g"), limit=amount(bound, "g"))
 
 
 _BREAK: dict[str, Callable[[Result], float]] = {
@@ -200,7 +203,12 @@ def result_said(result: Result) -> str:
     """``61.2 g carried 214 N: efficiency 356.6`` and what was taken off, for a list or a notice."""
     if result.mass_g is None or result.load_N is None or result.efficiency is None:
         return result.why_not
-    said = f"{amount(result.mass_g, 'g')} carried {amount(result.load_N, 'N')}: efficiency {result.efficiency:.1f}"
+    said = _(
+        "{mass} carried {load}: efficiency {efficiency}",
+        mass=amount(result.mass_g, "g"),
+        load=amount(result.load_N, "N"),
+        efficiency=localised(f"{result.efficiency:.1f}"),
+    )
     if result.lost:
-        said += f", {figure(100 * result.lost)} % off for mass"
+        said = _("{result}, {lost} off for mass", result=said, lost=amount(result.lost, "%"))
     return f"{said} ({result.why_not})" if result.why_not else said

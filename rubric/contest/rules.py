@@ -37,20 +37,21 @@ from pydantic import Field, model_validator
 
 from rubric.brief import Moment
 from rubric.contest.rig import Rig
+from rubric.language import _, counted, later
 from rubric.problems import quoted
 from rubric.rules.attempts import Counts
 from rubric.rules.entry import Condition
 from rubric.shapes import Count, CountFrom1, Mass, Part, Shape, Words, choice, fault, read
-from rubric.wording import amount, listed, plural
+from rubric.wording import amount, listed
 from rubric.written import reads, text_like
 
 RankBy = Literal["efficiency", "load", "nearest prediction"]
 Tie = Literal["less mass", "more load", "nearest prediction", "named earlier"]
 
 _MEANS: dict[str, str] = {
-    "efficiency": "measured efficiency, the load carried over the weight",
-    "load": "the load carried",
-    "nearest prediction": "how near the load carried comes to the prediction",
+    "efficiency": later("The list is ranked by measured efficiency, the load carried over the weight."),
+    "load": later("The list is ranked by the load carried."),
+    "nearest prediction": later("The list is ranked by how near the load carried comes to the prediction."),
 }
 
 
@@ -103,8 +104,8 @@ class When(Shape):
     def _in_order(self) -> When:
         named = [(name, getattr(self, name)) for name in ("opens", "freeze", "day", "publish")]
         known = [(name, moment) for name, moment in named if moment]
-        for (one, earlier), (other, later) in pairwise(known):
-            if later < earlier:
+        for (one, before), (other, after) in pairwise(known):
+            if after < before:
                 raise fault(
                     f"{quoted(other)} before {quoted(one)}",
                     "opens, freeze, day and publish in this order",
@@ -244,41 +245,59 @@ class ContestRules(Shape):
     @property
     def said(self) -> tuple[str, ...]:
         """The rules in sentences, for those who take part."""
-        said = [f"The list is ranked by {_MEANS[self.rank_by]}."]
+        said = [_(_MEANS[self.rank_by])]
         if self.ties:
-            then = ", then ".join(_TIE_SAID[tie] for tie in self.ties)
-            said.append(f"Between equals this decides: {then}.")
-        said += [f"A bridge is entered only if {condition.asked_in_full}." for condition in self.entry]
-        said.append(f"You may enter {plural(self.entries, 'bridge')}.")
+            ties = _(_TIE_SAID[self.ties[0]])
+            for tie in self.ties[1:]:
+                ties = _("{first}, then {next}", first=ties, next=_(_TIE_SAID[tie]))
+            said.append(_("Between equals this decides: {ties}.", ties=ties))
+        said += [_("A bridge is entered only if {asked}.", asked=condition.asked_in_full) for condition in self.entry]
+        said.append(counted("You may enter {count} bridge.", "You may enter {count} bridges.", self.entries))
         if self.weigh_in.mass_g is not None:
             said += self._over_said(self.weigh_in.mass_g)
         if self.retest.most:
             said.append(
-                f"With a reason, a bridge may be tested {plural(self.retest.most, 'time')} more: "
-                f"the {self.retest.counts} test counts."
+                counted(
+                    "With a reason, a bridge may be tested {count} time more: {which}.",
+                    "With a reason, a bridge may be tested {count} times more: {which}.",
+                    self.retest.most,
+                    which=_(_TEST_COUNTS[self.retest.counts]),
+                )
             )
-        said.append(f"Every test stops at {amount(self.rig.most_N, 'N')}.")
+        said.append(_("Every test stops at {load}.", load=amount(self.rig.most_N, "N")))
         return tuple(said)
 
     def _over_said(self, mass_g: float) -> list[str]:
-        limit, over = f"A bridge may have {amount(mass_g, 'g')}.", self.over_mass
+        limit, over = _("A bridge may have {mass}.", mass=amount(mass_g, "g")), self.over_mass
         if over is None:
-            return [f"{limit} One that has more is tested, and not ranked."]
-        free = f" beyond the first {amount(over.free_g, 'g')}" if over.free_g else ""
+            return [f"{limit} " + _("One that has more is tested, and not ranked.")]
         said = [limit]
         if over.per_gram:
-            most = f", {amount(over.most, '%')} at most" if over.most < 1 else ""
-            said.append(f"Each gram over it{free} costs {amount(over.per_gram, '%')} of the result{most}.")
+            said.append(_gram_said(over))
         if over.out_at_g is not None:
-            said.append(f"From {amount(over.out_at_g, 'g')} on, a bridge is tested and not ranked.")
+            said.append(_("From {mass} on, a bridge is tested and not ranked.", mass=amount(over.out_at_g, "g")))
         return said
 
 
+def _gram_said(over: OverMass) -> str:
+    cost = _("{part} of the result", part=amount(over.per_gram, "%"))
+    if over.most < 1:
+        cost = _("{cost}, {most} at most", cost=cost, most=amount(over.most, "%"))
+    if not over.free_g:
+        return _("Each gram over it costs {cost}.", cost=cost)
+    return _("Each gram over it beyond the first {mass} costs {cost}.", mass=amount(over.free_g, "g"), cost=cost)
+
+
 _TIE_SAID = {
-    "less mass": "less mass",
-    "more load": "more load",
-    "nearest prediction": "the nearer prediction",
-    "named earlier": "the entry named earlier",
+    "less mass": later("less mass"),
+    "more load": later("more load"),
+    "nearest prediction": later("the nearer prediction"),
+    "named earlier": later("the entry named earlier"),
+}
+_TEST_COUNTS: dict[Counts, str] = {
+    "best": later("the best test counts"),
+    "last": later("the last test counts"),
+    "first": later("the first test counts"),
 }
 
 

@@ -9,8 +9,9 @@ from rubric.contest.factor import Factor
 from rubric.drawing import palette
 from rubric.drawing.axis import Axis, axis, level, upright
 from rubric.drawing.svg import drawing, element, line, polygon, words
+from rubric.language import _, counted
 from rubric.messages.outcomes import Figure
-from rubric.wording import figure, plural
+from rubric.wording import figure
 
 
 @dataclass(frozen=True)
@@ -53,7 +54,7 @@ def agreement(dots: Sequence[Dot], factor: Factor | None, form: Format = ON_PAPE
     up = axis(both, form.high, form.top, form.ticks, from_nought=True)
     below = form.high + 5 + 25 * form.names / palette.TEXT
     parts = [upright(up, form.left, right, form.letters), level(across, form.high, "", form.letters)]
-    parts.append(words("predicted load, N", ((form.left + right) / 2, below), font_size=form.names))
+    parts.append(words(_("predicted load, N"), ((form.left + right) / 2, below), font_size=form.names))
     if factor is not None:
         parts += [_band(across, up, factor), _through(across, up, factor.factor, palette.MOVEMENT, None)]
     parts.append(_through(across, up, 1.0, palette.INK, palette.DASHES))
@@ -69,9 +70,9 @@ def agreement(dots: Sequence[Dot], factor: Factor | None, form: Format = ON_PAPE
         )
         for dot in sorted(dots, key=lambda one: one.marked)
     ]
-    parts.append(words("measured load, N", (8, form.names), text_anchor="start", font_size=form.names))
+    parts.append(words(_("measured load, N"), (8, form.names), text_anchor="start", font_size=form.names))
     height = below + form.names
-    return drawing(parts, height, "Predicted and measured loads", _said(dots, factor), form.wide)
+    return drawing(parts, height, _("Predicted and measured loads"), _said(dots, factor), form.wide)
 
 
 def _corner(across: Axis, up: Axis, slope: float) -> tuple[float, float]:
@@ -92,12 +93,20 @@ def _band(across: Axis, up: Axis, factor: Factor) -> str:
 
 
 def _said(dots: Sequence[Dot], factor: Factor | None) -> str:
-    said = f"{plural(len(dots), 'bridge')}, measured load over predicted load. "
     above = sum(dot.measured_N >= dot.predicted_N for dot in dots)
-    said += f"{above} carried what was predicted or more: they lie on or above the dashed line."
-    if factor is None:
-        return said
-    return (
-        f"{said} The full line is their middle, {figure(factor.factor)} times the prediction; 8 of 10 lie in the band, "
-        f"from {figure(factor.spread_low)} to {figure(factor.spread_high)} times."
-    )
+    said = [
+        counted(
+            "{count} bridge, measured load over predicted load.",
+            "{count} bridges, measured load over predicted load.",
+            len(dots),
+        ),
+        _("{count} carried what was predicted or more: they lie on or above the dashed line.", count=above),
+    ]
+    if factor is not None:
+        text = _(
+            "The full line is their middle, {factor} times the prediction; 8 of 10 lie in the band, "
+            "from {low} to {high} times."
+        )
+        low, high = figure(factor.spread_low), figure(factor.spread_high)
+        said.append(text.format(factor=figure(factor.factor), low=low, high=high))
+    return " ".join(said)

@@ -13,8 +13,9 @@ from rubric.drawing.heap import heaped
 from rubric.drawing.labels import Label, around, placed
 from rubric.drawing.svg import Point, drawing, element, line, words
 from rubric.drawing.text import clean
+from rubric.language import _, counted
 from rubric.messages.outcomes import Figure
-from rubric.wording import amount, figure, listed, plural
+from rubric.wording import amount, figure, listed
 
 WIDE = 440.0
 _SIDE = 26.0
@@ -50,14 +51,14 @@ def attempts(values: Sequence[float | None], what: str, unit: str = "", most: fl
         if _told(number, len(values))
     ]
     base = line((left, _HIGH), (right, _HIGH), stroke=palette.INK, stroke_width=1)
-    caption = Label("attempt")
+    caption = Label(_("attempt"))
     name = words(what + (f", {unit}" if unit else ""), (8, -26), text_anchor="start")
     top = min(space.top, -32.0)
     parts = [upright(scale, left, right), base, *curve, *dots, *numbers, *below, name]
     parts.append(caption.drawn(caption.box(((left + right) / 2, _HIGH + 32))))
     shifted = element("g", *parts, transform=f"translate(0 {8 - top:.1f})")
     said = _attempts_said(values, what, unit, most)
-    return drawing([shifted], _HIGH + 50 - top, f"{what} of each attempt", said, WIDE)
+    return drawing([shifted], _HIGH + 50 - top, _("{what} of each attempt", what=what), said, WIDE)
 
 
 def _leg(a: Point, b: Point, gap: bool) -> str:
@@ -87,16 +88,20 @@ def _dot(at: Point, full: bool, radius: float) -> str:
 
 def _attempts_said(values: Sequence[float | None], what: str, unit: str, most: float | None) -> str:
     if not values:
-        return f"{what}: no attempt yet."
-    each = [f"attempt {number}: {_value(value, unit)}" for number, value in enumerate(values, 1)]
-    left_out = len(each) - _SPOKEN
-    told = each if left_out <= 0 else [*each[-_SPOKEN:]]
-    begin = f"{what} of {plural(len(each), 'attempt')}" + (f", out of {amount(most, unit)}" if most else "")
-    return f"{begin}. {'The last are ' if left_out > 0 else ''}{', '.join(told)}. The best is drawn full."
+        return _("{what}: no attempt yet.", what=what)
+    each = [
+        _("attempt {number}: {value}", number=number, value=_value(value, unit))
+        for number, value in enumerate(values, 1)
+    ]
+    told = ", ".join(each[-_SPOKEN:])
+    begin = counted("{what} of {count} attempt", "{what} of {count} attempts", len(each), what=what)
+    begin = _("{what}, out of {most}", what=begin, most=amount(most, unit)) if most else begin
+    last = _("The last are {attempts}.", attempts=told) if len(each) > _SPOKEN else f"{told}."
+    return f"{begin}. {last} " + _("The best is drawn full.")
 
 
 def _value(value: float | None, unit: str) -> str:
-    return "none yet" if value is None else amount(value, unit)
+    return _("none yet") if value is None else amount(value, unit)
 
 
 def spread(values: Sequence[float], what: str, own: float | None = None, most: float | None = None) -> Figure:
@@ -113,17 +118,19 @@ def spread(values: Sequence[float], what: str, own: float | None = None, most: f
     dots = [_dot(p, index == mine, radius - 0.6) for index, p in enumerate(at)]
     marks = _middle(ordered, scale, space)
     if mine is not None:
-        label = Label("you", 11, bold=True)
+        label = Label(_("you"), 11, bold=True)
         marks += placed(label, around(at[mine], label, radius + 2, (0.0, -1.0)), space)
     top = min(space.top, -14.0)
     shifted = element("g", *dots, marks, level(scale, 8, what), transform=f"translate(0 {8 - top:.1f})")
-    return drawing([shifted], 58 - top, f"How the class spreads: {what}", _spread_said(ordered, what, own), WIDE)
+    return drawing(
+        [shifted], 58 - top, _("How the class spreads: {what}", what=what), _spread_said(ordered, what, own), WIDE
+    )
 
 
 def _middle(ordered: Sequence[float], scale: Axis, space: Space) -> str:
     if len(ordered) < 3:
         return ""
-    x, text = scale.place(median(ordered)), f"middle {figure(median(ordered))}"
+    x, text = scale.place(median(ordered)), _("middle {value}", value=figure(median(ordered)))
     label, top = Label(text, 11), space.top - 4
     half = label.width / 2 + 3
     at = min(max(x, half), WIDE - half), top - 8
@@ -133,12 +140,24 @@ def _middle(ordered: Sequence[float], scale: Axis, space: Space) -> str:
 
 def _spread_said(ordered: Sequence[float], what: str, own: float | None) -> str:
     if not ordered:
-        return f"{what}: nobody has any yet."
+        return _("{what}: nobody has any yet.", what=what)
     low, middle, high = (figure(value) for value in (ordered[0], median(ordered), ordered[-1]))
-    said = f"{what}, {plural(len(ordered), 'dot')}: from {low} to {high}, the middle {middle}."
-    more = ordered if len(ordered) <= _SPOKEN else []
-    said += f" All of them: {listed([figure(value) for value in more])}." if more else ""
-    return said + ("" if own is None else f" You have {figure(own)}.")
+    said = [
+        counted(
+            "{what}, {count} dot: from {low} to {high}, the middle {middle}.",
+            "{what}, {count} dots: from {low} to {high}, the middle {middle}.",
+            len(ordered),
+            what=what,
+            low=low,
+            high=high,
+            middle=middle,
+        )
+    ]
+    if len(ordered) <= _SPOKEN:
+        said.append(_("All of them: {values}.", values=listed([figure(value) for value in ordered])))
+    if own is not None:
+        said.append(_("You have {value}.", value=figure(own)))
+    return " ".join(said)
 
 
 def bars(rows: Sequence[tuple[str, float]], what: str, own: int | None = None, wide: float = palette.WIDTH) -> Figure:
@@ -151,7 +170,7 @@ def bars(rows: Sequence[tuple[str, float]], what: str, own: int | None = None, w
     room = max((text_width(figure(value), palette.TEXT) for _, value in rows), default=0.0) * 1.08 + 12
     scale = axis([value for _, value in rows], left, wide - room, from_nought=True)
     drawn = []
-    for index, (name, (_, value)) in enumerate(zip(names, rows, strict=True)):
+    for index, (name, (__, value)) in enumerate(zip(names, rows, strict=True)):
         y, mine = 30 + index * _ROW, index == own
         weight = "bold" if mine else None
         end = left + (scale.end - left) * value / max(scale.high, 1e-12)
@@ -180,6 +199,8 @@ def _bar(left: float, right: float, y: float, full: bool) -> str:
 
 def _bars_said(names: Sequence[str], rows: Sequence[tuple[str, float]], what: str, own: int | None) -> str:
     each = [f"{name} {figure(value)}" for name, (_, value) in zip(names, rows, strict=True)]
-    rest = f" and {len(each) - _SPOKEN} more" if len(each) > _SPOKEN else ""
-    mine = f" Yours is {names[own]}." if own is not None else ""
-    return f"{what}, a bar each: {', '.join(each[:_SPOKEN])}{rest}.{mine}"
+    told = ", ".join(each[:_SPOKEN])
+    if len(each) > _SPOKEN:
+        told = _("{names} and {count} more", names=told, count=len(each) - _SPOKEN)
+    said = _("{what}, a bar each: {bars}.", what=what, bars=told)
+    return said if own is None else f"{said} " + _("Yours is {name}.", name=names[own])

@@ -8,8 +8,9 @@ from rubric.drawing import palette
 from rubric.drawing.boxes import text_width
 from rubric.drawing.svg import drawing, element, line, words
 from rubric.drawing.text import clean
+from rubric.language import _, counted
 from rubric.messages.outcomes import CutStick, Figure, StickNeed
-from rubric.wording import amount, figure, plural
+from rubric.wording import amount, figure
 
 _LEFT, _RIGHT = 76.0, palette.WIDTH - 12
 _ROW, _STICK = 26.0, 17.0
@@ -41,7 +42,7 @@ def sticks(needs: Sequence[StickNeed], lengths_mm: Mapping[str, float]) -> Figur
         drawn.append(words(text, (8, bottom), text_anchor="start"))
         bottom += 17
     shifted = element("g", *drawn, transform="translate(0 0)")
-    return drawing([shifted], bottom, "How to cut the sticks", _said(layouts))
+    return drawing([shifted], bottom, _("How to cut the sticks"), _said(layouts))
 
 
 def _number(layouts: Sequence[tuple[str, CutStick]], index: int) -> int:
@@ -64,7 +65,14 @@ def _stick(stick: CutStick, length_mm: float, y: float, scale: float) -> tuple[l
         missing += not text
         x = end + kerf_mm * scale
     left = amount(stick.left_mm, "mm")
-    over = next((text for text in (f"{left} left over", left) if text_width(text, _SIZE) < _LEFT + wide - x - 4), "")
+    over = next(
+        (
+            text
+            for text in (_("{length} left over", length=left), left)
+            if text_width(text, _SIZE) < _LEFT + wide - x - 4
+        ),
+        "",
+    )
     drawn.append(words(over, ((x + _LEFT + wide) / 2, y), font_size=_SIZE) if over and stick.left_mm else "")
     drawn.append(line((_LEFT, top), (_LEFT, top + _STICK), stroke=palette.INK, stroke_width=2))
     return drawn, missing
@@ -83,11 +91,17 @@ def _texts(name: str, mm: float) -> tuple[str, ...]:
 
 
 def _notes(missing: int, more: int) -> list[str]:
-    notes = ["Grey is left over. Lengths are mm."]
+    notes = [_("Grey is left over. Lengths are mm.")]
     if missing:
-        notes.append(f"{plural(missing, 'piece')} had no room for a word in this drawing.")
+        notes.append(
+            counted(
+                "{count} piece had no room for a word in this drawing.",
+                "{count} pieces had no room for a word in this drawing.",
+                missing,
+            )
+        )
     if more > 0:
-        notes.append(f"{plural(more, 'more stick')} {'is' if more == 1 else 'are'} not drawn.")
+        notes.append(counted("{count} more stick is not drawn.", "{count} more sticks are not drawn.", more))
     return notes
 
 
@@ -95,5 +109,6 @@ def _said(layouts: Sequence[tuple[str, CutStick]]) -> str:
     each = []
     for index, (name, stick) in enumerate(layouts[:MOST]):
         pieces = ", ".join(f"{clean(piece, 30)} {amount(mm, 'mm')}" for piece, mm in stick.pieces)
-        each.append(f"{clean(name, 20)} {_number(layouts, index)}: {pieces}, left over {amount(stick.left_mm, 'mm')}")
-    return f"The pieces of each stick, in the order of cutting. {'; '.join(each)}."
+        left = _("left over {length}", length=amount(stick.left_mm, "mm"))
+        each.append(f"{clean(name, 20)} {_number(layouts, index)}: {pieces}, {left}")
+    return _("The pieces of each stick, in the order of cutting. {sticks}.", sticks="; ".join(each))

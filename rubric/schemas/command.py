@@ -9,7 +9,7 @@ from rubric.schemas import NAMES, schema
 
 
 def command(arguments: list[str]) -> int:
-    """Print the JSON Schema of a truss file, a brief, a rubric or the rules of a contest, for an editor."""
+    """Print the JSON Schema of a truss file, a brief, a rubric or contest rules."""
     parser = argparse.ArgumentParser("kingpost schema", description=command.__doc__)
     parser.add_argument("name", choices=NAMES)
     print(as_text(parser.parse_args(arguments).name))  # noqa: T201
