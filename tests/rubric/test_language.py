@@ -56,6 +56,14 @@ def test_a_translation_has_the_values_of_its_text(floor):
         assert set(BRACES.findall(forms(message)[-1])) == set(BRACES.findall(asked[-1])), message.id
 
 
+def test_a_text_is_said_alike_on_every_floor():
+    said: dict[str, set[tuple[str, ...]]] = {}
+    for floor in FLOORS:
+        for message in catalogue_of("de", floor):
+            said.setdefault(str(message.id), set()).add(forms(message))
+    assert [text for text, ways in said.items() if text and len(ways) > 1] == []
+
+
 def test_english_is_said_where_nobody_asks_for_another_language():
     assert spoken() == "en"
     assert _("{count} words", count=3) == "3 words"
