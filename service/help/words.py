@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
+from functools import cache
 
 from flask import Blueprint, render_template, url_for
 from markupsafe import Markup, escape
 
 from rubric.glossary import WORDS, Word
+from rubric.language import Language, speaking, spoken
 from service.classes.brief_said import Facts
 
 pages = Blueprint("words", __name__)
-
-_FORMS = {form.lower(): word for word in WORDS for form in (word.name, *word.forms) if len(form) > 1}
-_FIND = re.compile(rf"\b(?:{'|'.join(re.escape(form) for form in sorted(_FORMS, key=len, reverse=True))})\b", re.I)
 
 LinkedFacts = tuple[tuple[Markup, tuple[Markup, ...]], ...]
 
@@ -21,7 +21,7 @@ LinkedFacts = tuple[tuple[Markup, tuple[Markup, ...]], ...]
 @pages.get("/help/words")
 def glossary() -> str:
     """What each word means, from A to Z."""
-    return render_template("words.html", words=sorted(WORDS, key=lambda word: word.name.lower()))
+    return render_template("words.html", words=sorted(WORDS, key=lambda word: word.said.lower()))
 
 
 def linked(facts: Facts) -> LinkedFacts:
@@ -30,10 +30,20 @@ def linked(facts: Facts) -> LinkedFacts:
     return tuple((_linked(name, seen), tuple(_linked(line, seen) for line in lines)) for name, lines in facts)
 
 
+@cache
+def _forms(language: Language) -> tuple[Mapping[str, Word], re.Pattern[str]]:
+    """Each word by every form that a sentence in ``language`` may have, and what finds them, the longest first."""
+    with speaking(language):
+        forms = {form.lower(): word for word in WORDS for form in (word.said, *word.also) if len(form) > 1}
+    either = "|".join(re.escape(form) for form in sorted(forms, key=len, reverse=True))
+    return forms, re.compile(rf"\b(?:{either})\b", re.IGNORECASE)
+
+
 def _linked(text: str, seen: set[Word]) -> Markup:
+    forms, find = _forms(spoken())
     out, at = Markup(), 0
-    for found in _FIND.finditer(text):
-        word = _FORMS[found[0].lower()]
+    for found in find.finditer(text):
+        word = forms[found[0].lower()]
         if word not in seen:
             seen.add(word)
             link = Markup('<a class="word" href="{}#{}">{}</a>').format(url_for("words.glossary"), word.key, found[0])

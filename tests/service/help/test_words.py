@@ -6,6 +6,7 @@ import re
 
 from rubric import library
 from rubric.glossary import WORDS
+from rubric.language import speaking
 from service.classes.brief_said import facts
 from service.help.words import linked
 from tests.rubric.reading import AGE_12, grade
@@ -36,6 +37,18 @@ def test_each_word_of_a_brief_is_a_link_where_it_first_occurs_and_to_a_place_tha
         found = re.findall(r'href="[^"#]*#([^"]+)"', "".join(part for head, lines in said for part in (head, *lines)))
         assert len(found) == len(set(found)) > 8
         assert set(found) <= targets
+
+
+def test_no_form_belongs_to_two_words_in_german() -> None:
+    with speaking("de"):
+        forms = [(form.lower(), word.key) for word in WORDS for form in {word.said, *word.also} if len(form) > 1]
+    assert len({form for form, __ in forms}) == len(set(forms))
+
+
+def test_a_sentence_in_german_has_links_too(site: Site) -> None:
+    with site.app.test_request_context(), speaking("de"):
+        ((__, (line,)),) = linked((("Last", ("Ein Stab, noch ein Stab und ein Knoten.",)),))
+    assert re.findall(r'#([^"]+)">([^<]+)<', line) == [("member", "Stab"), ("joint", "Knoten")]
 
 
 def test_links_change_no_word_and_escape_what_a_teacher_wrote(site: Site) -> None:
