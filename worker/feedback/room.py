@@ -6,6 +6,7 @@ import math
 
 from rubric.by_hand import by_hand
 from rubric.criteria.common import CriterionMark
+from rubric.language import Language, spoken
 from rubric.marking import Marks
 from rubric.messages.orders import SheetHead
 from rubric.messages.outcomes import Marked
@@ -27,7 +28,8 @@ _ACROSS_LEAD, _LEAD_LINE = 68, 5.8
 _HEAD, _MARK = 44.0, 16.0
 _SPARE = 4.0
 """A table that begins low on a page does less harm than a page with one line on it."""
-_FINDINGS_HEAD, _FIGURE_HEAD, _CAUTIONS, _DIFFERS = 9.0, 14.0, 28.0, 14.0
+_FINDINGS_HEAD, _FIGURE_HEAD, _DIFFERS = 9.0, 14.0, 14.0
+_CAUTIONS: dict[Language, float] = {"en": 28.0, "de": 36.0}
 _ANSWERS_HEAD = 13.0
 
 
@@ -46,7 +48,7 @@ def second_page_has_room(outcome: Marked, head: SheetHead, figure_mm: float) -> 
     said = [*analysis.limits_broken, *analysis.warnings] if analysis else []
     found = sum(_lines(finding.text, _ACROSS_SMALL) * _SMALL_LINE + 2.4 for finding in outcome.findings)
     used = sum(_lines(text, _ACROSS) * _LINE + 1.5 for text in said) + found + _FINDINGS_HEAD
-    used += _CAUTIONS if outcome.findings else _CAUTIONS + _DIFFERS
+    used += _CAUTIONS[spoken()] + (0.0 if outcome.findings else _DIFFERS)
     return _criteria_mm(outcome.marks) + _by_hand_mm(outcome) + used + figure_mm + _FIGURE_HEAD < _height(head)
 
 
