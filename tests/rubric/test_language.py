@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ast
 import re
 from io import BytesIO
 from pathlib import Path
@@ -27,6 +28,21 @@ def texts_of(floor: str) -> set[str | tuple[str, ...]]:
     return {message[2] for message in found}
 
 
+def written_in(floor: str) -> set[str | tuple[str, ...]]:
+    """All texts that stand in calls of the three, as Python itself reads them."""
+    calls = [
+        node
+        for file in (TOP / floor).rglob("*.py")
+        for node in ast.walk(ast.parse(file.read_text("utf-8")))
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in KEYWORDS
+    ]
+    texts = [
+        tuple(one.value for one in call.args[:2] if isinstance(one, ast.Constant) and isinstance(one.value, str))
+        for call in calls
+    ]
+    return {text if len(text) > 1 else text[0] for text in texts if text}
+
+
 def catalogue_of(language: str, floor: str) -> Catalog:
     """The catalogue as it is written."""
     return read_po(BytesIO((TOP / "rubric" / "locale" / language / f"{floor}.po").read_bytes()), locale=language)
@@ -42,6 +58,11 @@ def test_each_text_of_the_code_is_said_in_german(floor):
     said = {message.id: forms(message) for message in catalogue_of("de", floor) if message.id and not message.fuzzy}
     wanting = [text for text in texts_of(floor) if text and not all(said.get(text, ("",)))]
     assert wanting == []
+
+
+@pytest.mark.parametrize("floor", FLOORS)
+def test_no_text_stands_where_the_extraction_misses_it(floor):
+    assert sorted(map(str, written_in(floor) - texts_of(floor))) == []  # within an f-string, or deep within a call
 
 
 @pytest.mark.parametrize("floor", FLOORS)

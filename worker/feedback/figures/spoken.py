@@ -25,7 +25,7 @@ BREAKS = {
 }
 """How a member fails, by mode, after 'member x breaks first:'."""
 
-_STANDS = {"pin": later("pin"), "roller": later("roller")}
+_STANDS = {"pin": later("{joint} (pin)"), "roller": later("{joint} (roller)")}
 
 
 def name(text: str) -> str:
@@ -83,7 +83,7 @@ def breaks_first_said(analysis: Analysis) -> str:
 
 def truss_said(analysis: Analysis) -> str:
     """Members, joints, supports and loads, counted and named."""
-    held = [f"{name(j.name)} ({support_said(j.support)})" for j in analysis.joints if j.support]
+    held = [held_said(name(j.name), j.support) for j in analysis.joints if j.support]
     loads = [_at(j.load_N, j) for j in analysis.joints if math.hypot(*j.load_N) > 0]
     members = counted("{count} member", "{count} members", len(analysis.members))
     joints = counted("{count} joint", "{count} joints", len(analysis.joints))
@@ -96,10 +96,12 @@ def truss_said(analysis: Analysis) -> str:
     return f"{said} {loaded}" if loads else said
 
 
-def support_said(support: str) -> str:
-    """A support as people read it: ``pin``, ``roller`` or ``roller 30``."""
-    kind, gap, slope = support.partition(" ")
-    return f"{_(_STANDS.get(kind, kind))}{gap}{slope}"
+def held_said(joint: str, support: str) -> str:
+    """A joint and its support: ``a (pin)``, ``e (roller)`` or ``e (roller 30)``."""
+    kind, _gap, slope = support.partition(" ")
+    if slope:
+        return _("{joint} (roller {slope})", joint=joint, slope=slope)
+    return _(_STANDS.get(kind, f"{{joint}} ({kind})"), joint=joint)
 
 
 def _at(vector: tuple[float, float], joint: JointRow) -> str:
@@ -176,11 +178,12 @@ def envelope_said(brief: Brief) -> str:
         else _("{height} of room above the deck", height=amount(above, "mm"))
     )
     under = _("none below it") if not below else _("{height} below it", height=amount(below, "mm"))
+    left, right = _("the left support"), _("the right one")
     spans = _(
-        "The bridge spans {span} from the left support ({left}) to the right one ({right}).",
+        "The bridge spans {span} from {left} to {right}.",
         span=amount(brief.span_mm, "mm"),
-        left=support_said(brief.supports.left),
-        right=support_said(brief.supports.right),
+        left=held_said(left, brief.supports.left),
+        right=held_said(right, brief.supports.right),
     )
     carries = _("It must carry {load} {where}.", load=amount(brief.load.target_N, "N"), where=where_said(brief))
     room = listed([over, _("no limit below it") if below is None else under])

@@ -12,7 +12,7 @@ from rubric.drawing.text import clean
 from rubric.language import _
 from rubric.messages.outcomes import JointRow
 from rubric.wording import localised
-from worker.feedback.figures.spoken import support_said
+from worker.feedback.figures.spoken import held_said
 from worker.feedback.joined import needs_joining
 from worker.feedback.plan.outlines import Bar, clipped
 from worker.feedback.plan.pieces import Cutting, Piece
@@ -130,7 +130,7 @@ def _joint(desk: Desk, joint: JointRow, bars: tuple[Bar, ...], middle: Point) ->
     widths = [bar.width_mm for bar in bars if joint.name in (bar.member.start, bar.member.end)]
     outward = (at[0] - middle[0], at[1] - middle[1])
     name = _apart(clean(joint.name, 20))
-    for text in [f"{name} ({support_said(joint.support)})", name] if joint.support else [name]:
+    for text in [held_said(name, joint.support), name] if joint.support else [name]:
         if desk.lay(Label(text, JOINT_MM, bold=True), around(at, Label(text, JOINT_MM), max(widths) / 2, outward)):
             return
 
