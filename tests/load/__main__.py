@@ -9,7 +9,7 @@ os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # as the command does; befor
 from tests.load import (
     advice_speed,
     chance_speed,
-    class_hour,
+    hand_in_rush,
     marking_speed,
     sheet_ratio,
     solve_start,
@@ -25,6 +25,6 @@ for part in (
     marking_speed,
     sheet_ratio,
     solve_start,
-    class_hour,
+    hand_in_rush,
 ):
     print("\n".join(part.measure()), flush=True)
