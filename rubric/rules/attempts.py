@@ -38,9 +38,9 @@ class Attempts(Shape):
     )
     wait_min: Minutes = Field(0.0, description="the time between two", examples=["10 min"])
 
-    def left(self, used: int) -> int | None:
-        """How many more may be handed in; None where there is no end."""
-        return None if self.most is None else max(0, self.most - used)
+    def left(self, used: int, given: int = 0) -> int | None:
+        """How many more may be handed in; None where there is no end.  ``given``: those of one student alone."""
+        return None if self.most is None else max(0, self.most + given - used)
 
     def counting(self, totals: Sequence[float]) -> int | None:
         """Which of the attempts counts, as a place in ``totals``, which runs from the first to the last.

@@ -94,8 +94,8 @@ def withdraw(entry_id: int) -> Response:
 def freeze(contest_id: int) -> Response:
     """Lock the entries."""
     found = _the_contest(contest_id)
-    with carrying_out() as (session, _):
-        count = entering.freeze(session, found.id)
+    with carrying_out() as (session, who):
+        count = entering.freeze(session, found.id, who)
     return answer(shapes.Counted(entries=count))
 
 
@@ -104,8 +104,8 @@ def freeze(contest_id: int) -> Response:
 def draw_order(contest_id: int) -> Response:
     """Draw the running order anew."""
     found = _the_contest(contest_id)
-    with carrying_out() as (session, _):
-        entering.draw_order(session, found.id, secrets.randbelow(10_000))
+    with carrying_out() as (session, who):
+        entering.draw_order(session, found.id, secrets.randbelow(10_000), who)
     return answer(_entries(_the_contest(contest_id)))
 
 

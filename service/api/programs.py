@@ -31,6 +31,7 @@ from service.contest.board import places
 from service.marks import marks_now
 from service.people.enrol import CannotEnrol
 from service.records import queries
+from service.records.acts import note
 from service.records.models import STUDENT, Assignment, Person, SchoolClass, Sheet, Submission
 from service.records.token_models import KeyedHandIn
 
@@ -92,6 +93,7 @@ def set_work(class_id: int) -> AnyResponse:
     try:
         with web.writing() as session:
             made, job = set_assignment(session, found.code, new.brief.encode(), new.rubric.encode(), new.title)
+            note(session, token().by_id, "work set", "assignment", made.id, "by a program")
             told = _in_full(made)
     except CannotEnrol as error:
         raise Refusal(422, "The assignment cannot be set", str(error)) from None

@@ -51,7 +51,8 @@ def assignment_page(found: Assignment, problem: Problem | None = None, *, as_tea
     attempts = [] if as_teacher else queries.attempts(session, person, found.id)
     extension = at_the_desk.extensions(session, found.id).get(person.id)
     due = extension.due if extension else found.due
-    left = attempts_left(rubric.attempts, attempts, moment)
+    more = at_the_desk.more_of(session, found.id, person.id)
+    left = attempts_left(rubric.attempts, attempts, moment, more)
     start, sketch = example(brief), sketch_of(session, person.id, found.id)
     page = render_template(
         "assignment.html",

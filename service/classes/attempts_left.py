@@ -48,11 +48,11 @@ class Left:
     """When the next may come, UTC; None where it may come now."""
 
 
-def attempts_left(rule: Attempts, own: Sequence[HandedIn], moment: datetime) -> Left:
-    """What the rule leaves of a student's attempts, handed in from first to last."""
+def attempts_left(rule: Attempts, own: Sequence[HandedIn], moment: datetime, more: int = 0) -> Left:
+    """What the rule leaves of a student's attempts, handed in from first to last, with ``more`` of their own."""
     counted = [one for one in own if one.state != NOT_MARKED and not one.has_mistakes]
     ready = counted[-1].handed_in + timedelta(minutes=rule.wait_min) if counted else moment
-    return Left(len(counted), rule.left(len(counted)), ready if ready > moment else None)
+    return Left(len(counted), rule.left(len(counted), more), ready if ready > moment else None)
 
 
 def used_said(left: Left) -> str:

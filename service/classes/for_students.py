@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import base64
 import binascii
+from collections.abc import Sequence
 from typing import Any
 
 from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
@@ -13,13 +14,15 @@ from rubric.wording import plural
 from service import web
 from service.classes import history
 from service.classes.assignment_page import given
+from service.classes.attempts_left import attempts_left
 from service.classes.bundle import Bundle, BundleRefused, Given, LeftOut, Pupil, packed_again, read_again, read_bundle
 from service.classes.handing_in import NotTaken, check_size, hand_in
 from service.classes.overview import counting
 from service.classes.setting import rubric_of
 from service.people.guards import staff_only
 from service.records import at_the_desk, queries
-from service.records.models import Assignment, Person
+from service.records.models import Assignment, Person, now
+from service.records.queries import AttemptLine
 
 pages = Blueprint("students", __name__)
 
@@ -52,8 +55,19 @@ def student(student_id: int) -> str:
         student=found,
         works=works,
         own_due=at_the_desk.own_due(session, found),
+        attempts_said={one.id: _attempts_said(one, found, own) for one, own, _ in works},
         history=[(line, history.entries(session, line.id)) for line in lines],
     )
+
+
+def _attempts_said(assignment: Assignment, student: Person, own: Sequence[AttemptLine]) -> str:
+    """How many attempts are used and how many there are; nothing where there is no end to them."""
+    more = at_the_desk.more_of(web.reading(), assignment.id, student.id)
+    left = attempts_left(rubric_of(assignment.newest).attempts, own, now(), more)
+    if left.left is None:
+        return ""
+    given = f", {more} of them given to this student alone" if more else ""
+    return f"{left.used} of {plural(left.used + left.left, 'attempt')} used{given}."
 
 
 @pages.route("/staff/assignments/<int:assignment_id>/students/<int:student_id>/hand-in", methods=["GET", "POST"])

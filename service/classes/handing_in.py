@@ -22,6 +22,7 @@ from service.classes.setting import marks_wait, rubric_of
 from service.jobs import open_job
 from service.people.sign_in import Writing
 from service.records.acts import note
+from service.records.at_the_desk import more_of
 from service.records.models import Assignment, Job, Person, Submission, now
 
 MOST_BYTES = 64 * 1024
@@ -131,7 +132,7 @@ def _keep(
         who = "You have" if by_id is None else "This student has"
         raise NotTaken(f"{who} handed in {MOST_ATTEMPTS} times, which is the most there is. Ask your teacher.")
     if by_id is None:
-        _check_attempts(assignment, own, moment)
+        _check_attempts(assignment, own, moment, more_of(session, assignment_id, student_id))
     row = Submission(
         assignment_id=assignment_id,
         version_id=assignment.newest.id,
@@ -153,8 +154,8 @@ def _keep(
     return Taken(row.id, open_job(session, MARK, row.id))
 
 
-def _check_attempts(assignment: Assignment, own: Sequence[Submission], moment: datetime) -> None:
-    left = attempts_left(rubric_of(assignment.newest).attempts, own, moment)
+def _check_attempts(assignment: Assignment, own: Sequence[Submission], moment: datetime, more: int) -> None:
+    left = attempts_left(rubric_of(assignment.newest).attempts, own, moment, more)
     if left.left == 0:
         raise NotTaken(f"{used_said(left)} Nothing was saved of this file. Ask your teacher if you need one more.")
     if left.next_at is not None:

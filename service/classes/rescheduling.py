@@ -1,4 +1,4 @@
-"""Dates changed after work was set: for the class, and for one student."""
+"""Dates changed after work was set, for the class and for one student; and more attempts for one."""
 
 from __future__ import annotations
 
@@ -10,10 +10,13 @@ from sqlalchemy.orm import Session
 from rubric.criteria.common import points_said
 from rubric.messages.names import PRINT
 from service.classes.dates import DateRefused
+from service.classes.handing_in import MOST_ATTEMPTS
 from service.classes.history import Step, keep
+from service.classes.setting import rubric_of
 from service.jobs import open_job
 from service.marks import marks_now, total_up
-from service.records.models import MARKED, Assignment, Extension, Job, Person, Submission, Version
+from service.records.acts import note
+from service.records.models import MARKED, Assignment, Extension, ExtraAttempts, Job, Person, Submission, Version
 
 LONGEST_WHY = 300
 
@@ -28,6 +31,8 @@ def reschedule(
     """
     session.execute(select(Assignment.id).where(Assignment.id == assignment_id).with_for_update())
     assignment = session.get_one(Assignment, assignment_id)
+    if (assignment.opens, assignment.due) != (opens, due):
+        note(session, person_id, "dates changed", "assignment", assignment_id)
     assignment.opens = opens
     if assignment.due == due:
         return None
@@ -80,6 +85,8 @@ def extend(
         .with_for_update()
     ).all()
     before = [(one, marks_now(one).total, one.total) for one in marked]
+    what = "more time given" if due else "more time taken back"
+    note(session, person_id, what, "person", student.id, f"assignment no. {assignment.id}")
     _put(session, Extension(assignment_id=assignment.id, student_id=student.id, why=reason, by_id=person_id), due)
     jobs = []
     for submission, computed, total in before:
@@ -87,10 +94,34 @@ def extend(
         total_up(submission)
         after = marks_now(submission).total
         if computed != after:
-            what = "due date extended" if due else "extension taken back"
-            keep(session, submission, person_id, [Step(what, "", points_said(computed), points_said(after))], total)
+            step = "due date extended" if due else "extension taken back"
+            keep(session, submission, person_id, [Step(step, "", points_said(computed), points_said(after))], total)
             jobs += [] if submission.held else [open_job(session, PRINT, submission.id)]
     return jobs
+
+
+def grant(session: Session, assignment: Assignment, student: Person, more: int, why: str, person_id: int) -> None:
+    """Give a student so many attempts beyond those of the rubric; 0 takes them back.
+
+    Raises
+    ------
+    DateRefused
+        Attempts have no end, there would be more than anybody may have, or the reason is too long.
+    """
+    reason, most = " ".join(why.split()), rubric_of(assignment.newest).attempts.most
+    if len(reason) > LONGEST_WHY:
+        raise DateRefused(f"The reason is over {LONGEST_WHY} letters. Shorten it.")
+    if most is None:
+        raise DateRefused("Everybody may hand in as often as they like here, so there is nothing to give.")
+    if not 0 <= more <= MOST_ATTEMPTS - most:
+        raise DateRefused(f"Give 1 to {MOST_ATTEMPTS - most} more: nobody hands in more than {MOST_ATTEMPTS} times.")
+    there = session.get(ExtraAttempts, (assignment.id, student.id))
+    if more:
+        row = ExtraAttempts(assignment_id=assignment.id, student_id=student.id, more=more, why=reason, by_id=person_id)
+        session.merge(row)
+    elif there is not None:
+        session.delete(there)
+    note(session, person_id, "attempts given" if more else "attempts taken back", "person", student.id, f"{more} more")
 
 
 def _put(session: Session, wanted: Extension, due: datetime | None) -> None:

@@ -18,11 +18,12 @@ from service.classes import dates, rescheduling
 from service.classes.brief_said import facts
 from service.classes.checking import Both, check
 from service.classes.dates import DateRefused
-from service.classes.setting import Terms, add_contest, give, marks_wait
+from service.classes.setting import Terms, add_contest, give, marks_wait, rubric_of
 from service.help.made import kinds
 from service.people.enrol import CannotEnrol
 from service.people.guards import staff_only
 from service.records import at_the_desk, queries
+from service.records.acts import note
 from service.records.models import Assignment, Person, SchoolClass
 from service.rendering import zone
 
@@ -136,6 +137,27 @@ def extend(assignment_id: int) -> Redirect | tuple[str, int]:
     return redirect(url_for("setting.change_dates", assignment_id=found.id), 303)
 
 
+@pages.post("/staff/assignments/<int:assignment_id>/extra-attempts")
+@staff_only
+def more_attempts(assignment_id: int) -> Redirect | tuple[str, int]:
+    """Give one student attempts beyond those of the rubric, or take them back."""
+    found = _assignment(assignment_id)
+    student = queries.student(web.reading(), web.person(), _number(_field("student")))
+    more = 0 if _field("do") == "take" else _number(_field("more"))
+    try:
+        if student is None or student.class_id != found.class_id:
+            raise DateRefused("Choose a student of the class.")
+        if not more and _field("do") != "take":
+            raise DateRefused("Write how many attempts more the student has: 1 or 2, say.")
+        with web.writing() as session:
+            assignment, person = session.get_one(Assignment, found.id), session.get_one(Person, student.id)
+            rescheduling.grant(session, assignment, person, more, _field("why"), web.person().id)
+    except DateRefused as refused:
+        return _dates_page(found, str(refused)), 422
+    flash(f"{student.name} has {more} more now." if more else f"{student.name} has as many as the class.")
+    return redirect(url_for("setting.change_dates", assignment_id=found.id) + "#attempts-h", 303)
+
+
 def _set(found: SchoolClass, both: Both, typed: Typed, times: tuple[datetime | None, datetime | None]) -> Redirect:
     brief, rubric = both.brief.value, both.rubric.value
     assert brief is not None
@@ -150,6 +172,7 @@ def _set(found: SchoolClass, both: Both, typed: Typed, times: tuple[datetime | N
             by_id=web.person().id,
         )
         made, job = give(session, found.id, (both.brief.text, both.rubric.text), (brief, rubric), terms)
+        note(session, web.person().id, "work set", "assignment", made.id)
     web.send(job)
     flash("The work is set.")
     return redirect(url_for("classes.as_a_student", assignment_id=made.id), 303)
@@ -223,6 +246,8 @@ def _dates_page(found: Assignment, problem: str = "") -> str:
         due=request.form.get("due", dates.typed(found.due, zone())),
         own=sorted(at_the_desk.extensions(session, found.id).values(), key=lambda one: one.due),
         names={one.id: one.name for one in [*found.school_class.students, *found.school_class.leavers]},
+        more=at_the_desk.extra_attempts(session, found.id),
+        rule=rubric_of(found.newest).attempts,
         typed=request.form,
         problem=problem,
         zone=zone(),

@@ -10,6 +10,7 @@ from sqlalchemy.orm import Session
 from service.contest.measuring import readings_of
 from service.contest.rulebook import Refusal
 from service.contest.standings import counting_rows, disqualified
+from service.records.acts import note
 from service.records.contest_models import DISQUALIFIED, REINSTATED, Confirmation, Entry, Protest, Ruling
 from service.records.models import Person, now
 
@@ -28,6 +29,7 @@ def rule(session: Session, by: Person, entry: Entry, what: str, why: str) -> Non
     out = entry.id in disqualified(session, [entry.id])
     if (what == DISQUALIFIED) == out or what not in (DISQUALIFIED, REINSTATED):
         raise Refusal(f"Number {entry.number} is {'disqualified already' if out else 'not disqualified'}.")
+    note(session, by.id, "ruling on a bridge", "contest", entry.contest_id, f"number {entry.number}: {what}")
     session.add(Ruling(entry_id=entry.id, what=what, why=reason, by_id=by.id))
 
 

@@ -48,7 +48,7 @@ def desk(contest_id: int) -> str:
 def freeze(contest_id: int) -> Response:
     """Lock the entries."""
     contest = contest_or_404(contest_id)
-    done(lambda session, _: entering.freeze(session, contest.id), "The entries are locked.")
+    done(lambda session, who: entering.freeze(session, contest.id, who), "The entries are locked.")
     return _back(contest)
 
 
@@ -59,7 +59,7 @@ def draw_order(contest_id: int) -> Response:
     contest = contest_or_404(contest_id)
     seed = secrets.randbelow(10_000)
     said = f"The running order is drawn, with the number {seed}."
-    done(lambda session, _: entering.draw_order(session, contest.id, seed), said)
+    done(lambda session, who: entering.draw_order(session, contest.id, seed, who), said)
     return _back(contest)
 
 

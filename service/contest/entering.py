@@ -14,6 +14,7 @@ from rubric.contest.rules import ContestRules
 from rubric.evidence import Evidence
 from rubric.wording import listed, plural
 from service.contest.rulebook import Refusal, in_force, is_frozen, is_open
+from service.records.acts import note
 from service.records.contest_models import Entry, EntryChange, RawReading
 from service.records.models import MARKED, STUDENT, Contest, Person, Submission, now
 
@@ -116,16 +117,17 @@ def withdraw(session: Session, by: Person, entry: Entry, why: str, local: dateti
         _note(session, entry, by, "withdrawn", (attempt_said(entry.submission), ""), why)
 
 
-def freeze(session: Session, contest_id: int) -> int:
+def freeze(session: Session, contest_id: int, by: Person | None = None) -> int:
     """Lock all entries, and put down anew what is predicted for each; how many there are."""
     entries = entered(session, contest_id)
     for entry in entries:
         if entry.frozen_at is None:
             entry.predicted, entry.frozen_at = predicted(entry.submission), now()
+    note(session, by.id if by else None, "entries locked", "contest", contest_id)
     return len(entries)
 
 
-def draw_order(session: Session, contest_id: int, seed: int) -> None:
+def draw_order(session: Session, contest_id: int, seed: int, by: Person | None = None) -> None:
     """A running order of all entries, made anew; the same seed gives the same order."""
     entries = entered(session, contest_id)
     runners = [Runner(e.number, str(e.student.class_id), e.student_id) for e in entries]
@@ -133,6 +135,7 @@ def draw_order(session: Session, contest_id: int, seed: int) -> None:
     session.execute(update(Entry).where(Entry.contest_id == contest_id).values(running=None))
     for entry in entries:
         entry.running = place[entry.number]
+    note(session, by.id if by else None, "running order drawn", "contest", contest_id, f"with {seed}")
 
 
 def entered(session: Session, contest_id: int) -> list[Entry]:

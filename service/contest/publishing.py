@@ -11,6 +11,7 @@ from rubric.contest.official import Result
 from service.contest.complaints import protests
 from service.contest.rulebook import Refusal, in_force
 from service.contest.standings import Standings, standings
+from service.records.acts import note
 from service.records.contest_models import Publication, SchoolRecord
 from service.records.models import Contest, Person, now
 
@@ -75,6 +76,7 @@ def publish(session: Session, by: Person, contest: Contest, notice: str) -> Publ
     made = Publication(contest_id=contest.id, number=len(earlier) + 1, rules_id=version.id, lines=lines_of(found))
     made.notice, made.by_id = words if earlier else "", by.id
     session.add(made)
+    note(session, by.id, "contest list published", "contest", contest.id, f"list {made.number}")
     _keep_records(session, contest, found)
     session.flush()
     return made

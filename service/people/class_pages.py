@@ -25,8 +25,9 @@ def alias(student_id: int) -> Redirect:
     try:
         with web.writing() as session:
             said = _settle(session.get_one(Person, found.id), do, shown, free_aliases(session, 1)[0])
-            if do in ("refuse", "another") and said:
-                note(session, web.person().id, "alias refused", "person", found.id)
+            if said:
+                what = "alias allowed" if do == "allow" else "alias refused"
+                note(session, web.person().id, what, "person", found.id)
     except IntegrityError:
         said = "Somebody else took that alias meanwhile. The student has to ask for another one."
     flash(said or "Nothing was changed.")

@@ -12,6 +12,7 @@ from service.people.aliases import free_aliases, is_alias
 from service.people.own_aliases import AliasRefused, own_alias
 from service.people.sign_in import Welcome, Wrong, staff_sign_in, student_sign_in
 from service.records import at_the_desk
+from service.records.acts import note
 from service.records.models import STUDENT, Person
 from service.saying import wait_said
 
@@ -62,6 +63,7 @@ def sign_out_everywhere() -> Response:
     """End all sessions, and know no browser any more."""
     with web.writing() as session:
         browsers.forget(session, web.person().id)
+        note(session, web.person().id, "signed out everywhere", "person", web.person().id)
     guards.end()
     return redirect(url_for("people.goodbye"))
 
@@ -102,6 +104,8 @@ def _ask(typed: str) -> str | Response:
         return render_template("alias.html", offers=offers, own_problem=str(refused), typed=typed[:80])
     with web.writing() as writing:
         writing.get_one(Person, person.id).alias_asked = asked
+        if asked:
+            note(writing, person.id, "alias asked for", "person", person.id)
     flash("Your teacher looks at it first." if asked else "You ask for no other alias now.")
     return redirect(url_for("people.alias"), 303)
 
@@ -111,6 +115,7 @@ def _take(chosen: str) -> bool:
         with web.writing() as session:
             found = session.get_one(Person, web.person().id)
             found.alias, found.alias_asked = chosen, None
+            note(session, found.id, "alias chosen", "person", found.id)
     except IntegrityError:
         return False
     return True

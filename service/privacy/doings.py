@@ -13,17 +13,27 @@ from sqlalchemy.orm import Session
 from rubric.wording import points
 from service.classes.releasing import HELD, RELEASED
 from service.records.acts import Act
-from service.records.models import STUDENT, Assignment, Change, Person, SchoolClass, Submission
+from service.records.models import STUDENT, Assignment, Change, Contest, Person, SchoolClass, Submission
 
 AT_ONCE = 100
 
 KINDS: Mapping[str, tuple[str, ...]] = {
     "marks": (),
-    "work handed in": ("handed in for a pupil",),
+    "work set and handed in": (
+        "work set",
+        "dates changed",
+        "more time given",
+        "more time taken back",
+        "attempts given",
+        "attempts taken back",
+        "handed in for a pupil",
+    ),
     "release": ("when marks are given",),
-    "sign-ins": ("new sign-in", "new cards for a class"),
-    "class lists": ("class list brought in", "with the leavers", "back from the leavers", "alias refused"),
+    "sign-ins": ("new sign-in", "new cards for a class", "signed out everywhere"),
+    "class lists": ("class list brought in", "with the leavers", "back from the leavers"),
+    "aliases": ("alias asked for", "alias chosen", "alias allowed", "alias refused"),
     "staff and classes": ("staff added", "classes taught", "class made", "class put away", "class opened again"),
+    "contests": ("entries locked", "running order drawn", "ruling on a bridge", "contest list published"),
     "programs": ("token made", "token revoked"),
     "deletion and data": (
         "pupil deleted",
@@ -112,6 +122,7 @@ def _said(session: Session, rows: Sequence[Mapping[str, Any]]) -> list[Doing]:
         "person": people,
         "class": _names(session, SchoolClass.id, SchoolClass.name, numbers("class")),
         "assignment": _names(session, Assignment.id, Assignment.title, numbers("assignment")),
+        "contest": _names(session, Contest.id, Contest.title, numbers("contest")),
         "attempt": _attempts(session, numbers("attempt")),
     }
     return [

@@ -27,10 +27,15 @@ SECRET = {"people": {"handle", "secret_hash", "session_key"}, "browsers": {"toke
 NAMES_OTHERS = ("contest_prints",)
 """Tables whose rows tell of other pupils too."""
 
-FOR_PUPIL = ("people", "browsers", "extensions", "submissions", "sheets", "plans", "changes")
+FOR_PUPIL = ("people", "browsers", "extensions", "extra_attempts", "submissions", "sheets", "plans", "changes")
 """Tables of the pupil's own zip."""
 
-NOT_FOR_PUPIL = {"extensions": {"why", "by_id"}, "changes": {"person_id"}, "submissions": {"fingerprint", "by_id"}}
+NOT_FOR_PUPIL = {
+    "extensions": {"why", "by_id"},
+    "extra_attempts": {"why", "by_id"},
+    "changes": {"person_id"},
+    "submissions": {"fingerprint", "by_id"},
+}
 
 WHILE_HELD = ("id", "assignment_id", "number", "file_name", "file", "file_sha256", "handed_in", "state", "held")
 """What a pupil sees of an attempt whose mark is not given yet."""

@@ -80,6 +80,14 @@ KEPT = (
     ),
     _kept(
         PUPIL,
+        "extra_attempts",
+        "assignment_id student_id more why by_id made_at",
+        "Attempts that a pupil has beyond those of the class, why, and who gave them. Only staff read why.",
+        "So that the next file is taken.",
+        WITH_PUPIL,
+    ),
+    _kept(
+        PUPIL,
         "notices",
         "id class_id submission_id person_id text created_at settled",
         "Notices for teachers: a file that could not be marked, many wrong passphrases, a class that will be deleted.",

@@ -20,7 +20,21 @@ WHAT = (
     "handed in for a pupil",
     "class put away",
     "class opened again",
+    "alias asked for",
+    "alias chosen",
+    "alias allowed",
     "alias refused",
+    "signed out everywhere",
+    "work set",
+    "dates changed",
+    "more time given",
+    "more time taken back",
+    "attempts given",
+    "attempts taken back",
+    "entries locked",
+    "running order drawn",
+    "ruling on a bridge",
+    "contest list published",
     "class made",
     "when marks are given",
     "data given out",
@@ -38,7 +52,7 @@ class Act(Base):
     """Something that was done in the office: who, when, what, about whom; numbers and a short word, never a name.
 
     Written once: the database itself refuses to change or delete a row.  ``about`` is 'person', 'class',
-    'assignment' or 'school'.  The numbers refer to nothing, so that an act outlives what it was about.
+    'assignment', 'contest' or 'school'.  The numbers refer to nothing, so that an act outlives what it was about.
     """
 
     __tablename__ = "acts"

@@ -7,7 +7,7 @@ from datetime import datetime
 from sqlalchemy import and_, func, select
 from sqlalchemy.orm import Session
 
-from service.records.models import STUDENT, Extension, Notice, Person, Submission
+from service.records.models import STUDENT, Extension, ExtraAttempts, Notice, Person, Submission
 from service.records.queries import in_reach
 
 
@@ -43,6 +43,18 @@ def own_due(session: Session, student: Person) -> dict[int, datetime]:
     """The due dates (UTC) that are a student's own, by assignment."""
     found = session.scalars(select(Extension).where(Extension.student_id == student.id))
     return {one.assignment_id: one.due for one in found}
+
+
+def extra_attempts(session: Session, assignment_id: int) -> dict[int, ExtraAttempts]:
+    """Attempts beyond those of the rubric at an assignment, by student."""
+    found = session.scalars(select(ExtraAttempts).where(ExtraAttempts.assignment_id == assignment_id))
+    return {one.student_id: one for one in found}
+
+
+def more_of(session: Session, assignment_id: int, student_id: int) -> int:
+    """How many attempts a student has at an assignment beyond those of the rubric."""
+    found = session.get(ExtraAttempts, (assignment_id, student_id))
+    return found.more if found else 0
 
 
 def noticed(session: Session, assignment_id: int) -> set[int]:

@@ -194,6 +194,19 @@ class Extension(Base):
     made_at: Mapped[datetime] = mapped_column(default=now)
 
 
+class ExtraAttempts(Base):
+    """Attempts that one student has beyond those of the rubric."""
+
+    __tablename__ = "extra_attempts"
+    assignment_id: Mapped[int] = mapped_column(ForeignKey("assignments.id"), primary_key=True)
+    student_id: Mapped[int] = mapped_column(ForeignKey("people.id"), primary_key=True, index=True)
+    more: Mapped[int]
+    why: Mapped[str] = mapped_column(String(300), default="")
+    """For the staff alone."""
+    by_id: Mapped[int] = mapped_column(ForeignKey("people.id"))
+    made_at: Mapped[datetime] = mapped_column(default=now)
+
+
 class Change(Base):
     """One change of a mark, or of whether the student may see it.
 

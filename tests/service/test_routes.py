@@ -101,6 +101,7 @@ MAY_OPEN = {
     "setting.copy": STAFF_OF_CLASS,
     "setting.change_dates": STAFF_OF_CLASS,
     "setting.extend": STAFF_OF_CLASS,
+    "setting.more_attempts": STAFF_OF_CLASS,
     "office.office": {COORDINATOR},
     "office.add_class": {COORDINATOR},
     "office.add_person": {COORDINATOR},
