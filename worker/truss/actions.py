@@ -6,11 +6,12 @@ import math
 import re
 from collections.abc import Iterable
 
+from rubric.language import _
 from rubric.located import Mapping, Scalar
 from rubric.problems import Findings
 from rubric.quantities import LENGTH_UNITS, number
 from rubric.spelling import did_you_mean
-from rubric.wording import figure
+from rubric.wording import plain_figure
 from worker.truss.fields import numbers, of_joints, of_members, one_number, shown
 from worker.truss.joints import NOWHERE
 from worker.truss.model import Member, Support, Vector
@@ -25,8 +26,8 @@ def supports(tree: Mapping | None, known: Iterable[str], count: int, findings: F
         if support is not None:
             found[name] = support
             continue
-        plane = "'pin', 'roller', 'roller y' or 'roller 30' (degrees up from x)"
-        space = "'pin', 'roller' (holds z alone) or the directions held, such as 'holds x z'"
+        plane = _("'pin', 'roller', 'roller y' or 'roller 30' (degrees up from x)")
+        space = _("'pin', 'roller' (holds z alone) or the directions held, such as 'holds x z'")
         words = ["pin", "roller", *(["holds z"] if count == 3 else [])]
         findings.add(node.place, shown(node), space if count == 3 else plane, did_you_mean(text, words))
     return found
@@ -78,7 +79,7 @@ def misfits(
     """What members are cut too long (positive) or too short, in mm by member name."""
     found: dict[str, float] = {}
     for bar, node in of_members(tree, bars, findings):
-        what = "how much too long the member is (minus: too short)"
+        what = _("how much too long the member is (minus: too short)")
         misfit = one_number(node, LENGTH_UNITS, unit, what, findings)
         places = joints[bar.start], joints[bar.end]
         length = math.nan if NOWHERE in places else math.dist(*places)
@@ -86,8 +87,11 @@ def misfits(
             findings.add(
                 node.place,
                 shown(node),
-                f"at most a tenth of the member's length, {figure(length * MOST_MISFIT / LENGTH_UNITS[unit])} {unit}",
-                "give only what it is too long, not its whole length, or move a joint.",
+                _(
+                    "at most a tenth of the member's length, {length}",
+                    length=f"{plain_figure(length * MOST_MISFIT / LENGTH_UNITS[unit])} {unit}",
+                ),
+                _("give only what it is too long, not its whole length, or move a joint."),
             )
         elif misfit is not None:
             found[bar.name] = misfit

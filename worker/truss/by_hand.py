@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
+from rubric.language import _
 from rubric.located import Mapping, Node, Scalar, Sequence
 from rubric.problems import Findings, quoted
 from rubric.quantities import FORCE_UNITS, STANDARD_GRAVITY, quantity
@@ -32,12 +33,12 @@ def working(
     """What the student worked out by hand; None where the block is left out."""
     if tree is None:
         return None
-    for key, _ in tree.items:
+    for key, __ in tree.items:
         if key.text not in PARTS:
             findings.add(
                 key.place,
-                f"the unknown key {quoted(key.text)}",
-                "'reactions', 'forces' or 'zero members'",
+                _("the unknown key {key}", key=quoted(key.text)),
+                _("'reactions', 'forces' or 'zero members'"),
                 did_you_mean(key.text, PARTS),
             )
     reactions = block(tree, "reactions", "a: 50 up", findings)
@@ -71,8 +72,8 @@ def _reaction(node: Node, unit: str, findings: Findings) -> Iterator[tuple[str, 
         findings.add(
             node.place,
             shown(node),
-            "a force and a direction: up, down, left or right",
-            "write for example '50 up' or '50 up 20 left'.",
+            _("a force and a direction: up, down, left or right"),
+            _("write for example '50 up' or '50 up 20 left'."),
         )
         return
     yield from found.items()
@@ -92,8 +93,8 @@ def _forces(
             findings.add(
                 node.place,
                 shown(node),
-                "a force with T (tension) or C (compression), T or C alone, or 0",
-                "write for example '80.0 C'.",
+                _("a force with T (tension) or C (compression), T or C alone, or 0"),
+                _("write for example '{example}'.", example="80.0 C"),
             )
         else:
             yield bar.name, written
@@ -123,12 +124,12 @@ def _zeros(node: Node | None, bars: Iterable[Member], findings: Findings) -> tup
         findings.add(
             node.place,
             shown(node),
-            "the names of members in brackets, or 'none'",
-            "write for example 'zero members: [b-d, c-e]'.",
+            _("the names of members in brackets, or 'none'"),
+            _("write for example '{example}'.", example="zero members: [b-d, c-e]"),
         )
         return None
     tree = Mapping(tuple((name, Scalar("", name.place)) for name in names), node.place)
-    return tuple(bar.name for bar, _ in of_members(tree, bars, findings))
+    return tuple(bar.name for bar, __ in of_members(tree, bars, findings))
 
 
 def _listed(node: Node) -> list[Scalar] | None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from rubric.language import _
 from worker.truss.model import Member, Truss
 
 TOUCHES = 1e-3
@@ -15,8 +16,12 @@ MOST_TOLD = 3
 def crossings(truss: Truss) -> tuple[str, ...]:
     """Members that run through a joint they are not joined to, in sentences a student reads."""
     return tuple(
-        f"Member {member.name} runs straight through joint {name} but is not joined to it. "
-        f"If you glue them, write two members that meet at {name}."
+        _(
+            "Member {member} runs straight through joint {joint} but is not joined to it. "
+            "If you glue them, write two members that meet at {joint}.",
+            member=member.name,
+            joint=name,
+        )
         for member, name in crossing_members(truss)[:MOST_TOLD]
     )
 

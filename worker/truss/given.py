@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from rubric.given import GivenTruss
+from rubric.language import _
 from rubric.located import Mapping, Place, Scalar, Sequence
 from rubric.problems import Findings, quoted
 
@@ -11,20 +12,20 @@ GIVEN = ("units", "joints", "members")
 
 def with_given(tree: Mapping, problem: GivenTruss, findings: Findings) -> Mapping:
     """The file with the joints and members of the problem; its own are a mistake that is told."""
-    for key, _ in tree.items:
+    for key, __ in tree.items:
         if key.text in GIVEN:
             findings.add(
                 key.place,
-                f"a block {quoted(key.text)}",
-                "the truss as the brief gives it",
-                f"take the block {quoted(key.text)} out: your working is enough.",
+                _("a block {name}", name=quoted(key.text)),
+                _("the truss as the brief gives it"),
+                _("take the block {name} out: your working is enough.", name=quoted(key.text)),
             )
     if tree.get("working") is None:
         findings.add(
             tree.place,
-            "no working",
-            "what you worked out by hand",
-            "write 'working:' and below it lines such as '  forces: {a-b: 80 C}'.",
+            _("no working"),
+            _("what you worked out by hand"),
+            _("write 'working:' and below it lines such as '  {example}'.", example="forces: {a-b: 80 C}"),
         )
     own = tuple((key, value) for key, value in tree.items if key.text not in GIVEN)
     return Mapping((*own, *_written(problem, tree.place)), tree.place)

@@ -6,6 +6,7 @@ import math
 import unicodedata
 from itertools import combinations
 
+from rubric.language import _, counted
 from rubric.located import Mapping, Scalar, Sequence
 from rubric.problems import Findings, quoted
 from rubric.quantities import LENGTH_UNITS
@@ -34,17 +35,22 @@ def is_name(text: str) -> bool:
 
 def _check_name(key: Scalar, name: str, findings: Findings) -> None:
     if not name or any(c.isspace() or c == "-" for c in name):
-        found = f"the joint name {quoted(name)}" if name else "a joint without a name"
-        findings.add(key.place, found, "a name without spaces or dashes", "call it for example 'a1'.")
+        found = _("the joint name {name}", name=quoted(name)) if name else _("a joint without a name")
+        findings.add(key.place, found, _("a name without spaces or dashes"), _("call it for example 'a1'."))
     elif not is_name(name):
         findings.add(
             key.place,
-            f"the joint name {quoted(name)}, which holds invisible characters",
-            "characters that can be seen",
-            "type the name again by hand.",
+            _("the joint name {name}, which holds invisible characters", name=quoted(name)),
+            _("characters that can be seen"),
+            _("type the name again by hand."),
         )
     elif len(name) > LONGEST_NAME:
-        findings.add(key.place, f"a joint name of {len(name)} letters", f"at most {LONGEST_NAME}", "shorten it.")
+        findings.add(
+            key.place,
+            _("a joint name of {count} letters", count=len(name)),
+            _("at most {count}", count=LONGEST_NAME),
+            _("shorten it."),
+        )
 
 
 def joints(tree: Mapping | None, unit: str, space: bool, findings: Findings) -> dict[str, Vector]:
@@ -57,20 +63,33 @@ def joints(tree: Mapping | None, unit: str, space: bool, findings: Findings) -> 
     if tree is None:
         return found
     count = _coordinates(tree) if space else 2
-    what = "the coordinates of a joint" + (", as many as most joints have" if space else "")
+    what = _("the coordinates of a joint, as many as most joints have") if space else _("the coordinates of a joint")
     for key, node in tree.items[:MOST_JOINTS]:
         name = unicodedata.normalize("NFC", key.text)
         _check_name(key, name, findings)
         place = numbers(node, count, LENGTH_UNITS, unit, what, findings)
         if place is not None and max(map(abs, place)) > FARTHEST_MM:
-            findings.add(node.place, "a joint more than 10 km away", "a model truss", "check the numbers and 'units'.")
+            findings.add(
+                node.place,
+                _("a joint more than 10 km away"),
+                _("a model truss"),
+                _("check the numbers and 'units'."),
+            )
             place = None
         if name in found:
-            findings.add(key.place, f"{quoted(name)} a second time", "each joint once", "rename one of the two.")
+            findings.add(
+                key.place,
+                _("{name} a second time", name=quoted(name)),
+                _("each joint once"),
+                _("rename one of the two."),
+            )
         found.setdefault(name, place if place is not None else NOWHERE)
     if len(tree.items) > MOST_JOINTS:
         findings.add(
-            tree.items[MOST_JOINTS][0].place, f"{len(tree.items)} joints", f"at most {MOST_JOINTS}", "take joints out."
+            tree.items[MOST_JOINTS][0].place,
+            counted("{count} joint", "{count} joints", len(tree.items)),
+            _("at most {count}", count=MOST_JOINTS),
+            _("take joints out."),
         )
     _apart(tree, found, findings)
     return found
@@ -95,7 +114,7 @@ def _apart(tree: Mapping, found: dict[str, Vector], findings: Findings) -> None:
         if math.dist(p, q) <= near:
             findings.add(
                 tree.key_place(second),
-                f"joint {quoted(second)} at the place of joint {quoted(first)}",
-                "each joint at a place of its own",
-                "move it, or use one joint for both.",
+                _("joint {second} at the place of joint {first}", second=quoted(second), first=quoted(first)),
+                _("each joint at a place of its own"),
+                _("move it, or use one joint for both."),
             )

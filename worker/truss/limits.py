@@ -7,7 +7,8 @@ from collections.abc import Mapping
 from itertools import pairwise
 
 from rubric.brief import ALONG, TRAVELLING, Brief
-from rubric.wording import amount, figure
+from rubric.language import _, later
+from rubric.wording import amount
 from worker.strength.slenderness import too_slender
 from worker.truss.model import Truss
 from worker.truss.placing import deck
@@ -48,13 +49,23 @@ def broken(truss: Truss, brief: Brief, mass_g: float, forces_N: Mapping[str, flo
     limits = brief.limits
     lengths = {member.name: truss.length_mm(member) for member in truss.members}
     checks = [
-        ("The highest joint is {} above the deck", depth_above_mm(truss), limits.depth_above_mm, "mm"),
-        ("The lowest joint is {} below the deck", depth_below_mm(truss), limits.depth_below_mm, "mm"),
-        ("The whole bridge has a mass of {}", mass_g, limits.mass_g, "g"),
-        ("One side has {} joints", float(len(truss.joints)), limits.joints, ""),
+        (
+            later("The highest joint is {value} above the deck; the brief allows {bound}."),
+            depth_above_mm(truss),
+            limits.depth_above_mm,
+            "mm",
+        ),
+        (
+            later("The lowest joint is {value} below the deck; the brief allows {bound}."),
+            depth_below_mm(truss),
+            limits.depth_below_mm,
+            "mm",
+        ),
+        (later("The whole bridge has a mass of {value}; the brief allows {bound}."), mass_g, limits.mass_g, "g"),
+        (later("One side has {value} joints; the brief allows {bound}."), float(len(truss.joints)), limits.joints, ""),
     ]
     said = [
-        f"{words.format(amount(value, unit))}; the brief allows {amount(bound, unit)}."
+        _(words, value=amount(value, unit), bound=amount(bound, unit))
         for words, value, bound, unit in checks
         if bound is not None and value > bound * (1 + SLACK)
     ]
@@ -72,12 +83,23 @@ def _lengths(lengths: dict[str, float], brief: Brief) -> list[str]:
     said = []
     if lengths and most is not None and max(lengths.values()) > most * (1 + SLACK):
         name = max(lengths, key=lengths.__getitem__)
-        said.append(f"Member {name} is {amount(lengths[name], 'mm')} long; the brief allows {amount(most, 'mm')}.")
+        said.append(
+            _(
+                "Member {name} is {length} long; the brief allows {most}.",
+                name=name,
+                length=amount(lengths[name], "mm"),
+                most=amount(most, "mm"),
+            )
+        )
     if lengths and least is not None and min(lengths.values()) < least * (1 - SLACK):
         name = min(lengths, key=lengths.__getitem__)
         said.append(
-            f"Member {name} is only {amount(lengths[name], 'mm')} long; "
-            f"the brief asks for {amount(least, 'mm')} or more."
+            _(
+                "Member {name} is only {length} long; the brief asks for {least} or more.",
+                name=name,
+                length=amount(lengths[name], "mm"),
+                least=amount(least, "mm"),
+            )
         )
     return said
 
@@ -96,8 +118,13 @@ def _deck_panels(truss: Truss, brief: Brief) -> list[str]:
     if longest <= most * (1 + SLACK):
         return []
     return [
-        f"The deck runs {amount(longest, 'mm')} from joint {a} to joint {b} without a joint between; "
-        f"the brief allows {amount(most, 'mm')}."
+        _(
+            "The deck runs {length} from joint {a} to joint {b} without a joint between; the brief allows {most}.",
+            length=amount(longest, "mm"),
+            a=a,
+            b=b,
+            most=amount(most, "mm"),
+        )
     ]
 
 
@@ -107,12 +134,21 @@ def _kit(truss: Truss, brief: Brief) -> list[str]:
         kind = brief.stock[stick]
         if needed > kind.length_mm * kind.count * (1 + SLACK):
             said.append(
-                f"The whole bridge needs {figure(needed)} mm of {stick}; "
-                f"the kit holds {figure(kind.length_mm * kind.count)} mm."
+                _(
+                    "The whole bridge needs {needed} of {stick}; the kit holds {kit}.",
+                    needed=amount(needed, "mm"),
+                    stick=stick,
+                    kit=amount(kind.length_mm * kind.count, "mm"),
+                )
             )
         longest = max((truss.length_mm(m) for m in truss.members if m.stick == stick), default=0.0)
         if longest > kind.length_mm * (1 + SLACK):
             said.append(
-                f"A member of {figure(longest)} mm is longer than one {stick} stick of {figure(kind.length_mm)} mm."
+                _(
+                    "A member of {longest} is longer than one {stick} stick of {length}.",
+                    longest=amount(longest, "mm"),
+                    stick=stick,
+                    length=amount(kind.length_mm, "mm"),
+                )
             )
     return said

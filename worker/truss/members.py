@@ -7,6 +7,7 @@ import unicodedata
 from collections.abc import Iterable
 
 from rubric.brief import Stick
+from rubric.language import _, counted
 from rubric.located import Mapping, Node, Scalar
 from rubric.problems import Findings, quoted
 from rubric.quantities import AREA_UNITS, STRESS_UNITS, quantity
@@ -24,9 +25,9 @@ def ends_of(key: Scalar, known: Iterable[str], findings: Findings) -> tuple[str,
     if len(parts) != 2 or not all(parts):
         findings.add(
             key.place,
-            f"the member {quoted(key.text)}",
-            "two joints with one dash between them",
-            "write for example 'a-b'.",
+            _("the member {name}", name=quoted(key.text)),
+            _("two joints with one dash between them"),
+            _("write for example '{example}'.", example="a-b"),
         )
         return None
     names = list(known)
@@ -36,16 +37,16 @@ def ends_of(key: Scalar, known: Iterable[str], findings: Findings) -> tuple[str,
             continue  # the joints themselves are to be mended first
         findings.add(
             key.place,
-            f"the member {quoted(key.text)}, but no joint {quoted(part)}",
-            "joints that the block 'joints' names",
+            _("the member {name}, but no joint {joint}", name=quoted(key.text), joint=quoted(part)),
+            _("joints that the block 'joints' names"),
             did_you_mean(part, names),
         )
     if parts[0] == parts[1] and not unknown:
         findings.add(
             key.place,
-            f"the member {quoted(key.text)} from a joint to itself",
-            "two different joints",
-            "check the second name.",
+            _("the member {name} from a joint to itself", name=quoted(key.text)),
+            _("two different joints"),
+            _("check the second name."),
         )
         return None
     return None if unknown else (parts[0], parts[1])
@@ -67,18 +68,18 @@ def members(
         if earlier is not None:
             findings.add(
                 key.place,
-                f"{quoted(key.text)}, the same member as {quoted(earlier.name)}",
-                f"each member once (the first stands in line {earlier.place[0]})",
-                "take one out, or write 'x2' for a doubled stick.",
+                _("{name}, the same member as {earlier}", name=quoted(key.text), earlier=quoted(earlier.name)),
+                _("each member once (the first stands in line {line})", line=earlier.place[0]),
+                _("take one out, or write 'x2' for a doubled stick."),
             )
             continue
         found[frozenset(ends)] = Member(key.text, ends[0], ends[1], *(bar or _UNKNOWN), key.place)
     if len(tree.items) > MOST_MEMBERS:
         findings.add(
             tree.items[MOST_MEMBERS][0].place,
-            f"{len(tree.items)} members",
-            f"at most {MOST_MEMBERS}",
-            "take members out.",
+            counted("{count} member", "{count} members", len(tree.items)),
+            _("at most {count}", count=MOST_MEMBERS),
+            _("take members out."),
         )
     return tuple(found.values())
 
@@ -93,12 +94,14 @@ def _bar(key: Scalar, node: Node, stock: dict[str, Stick] | None, most: int, fin
     if isinstance(node, Scalar) and (node.text or stock is None):
         return _stick(node, stock, most, findings)
     names = ", ".join(quoted(name) for name in stock or {})
-    found = "nothing" if isinstance(node, Scalar) else "a block or a list"
+    after = quoted(key.text + ":")
     findings.add(
         key.place,
-        f"{found} after {quoted(key.text + ':')}",
-        f"the stick it is cut from: {names or quoted('square5')}",
-        f"write for example '{key.text[:20]}: {next(iter(stock or {}), 'square5')}'.",
+        _("nothing after {key}", key=after)
+        if isinstance(node, Scalar)
+        else _("a block or a list after {key}", key=after),
+        _("the stick it is cut from: {sticks}", sticks=names or quoted("square5")),
+        _("write for example '{example}'.", example=f"{key.text[:20]}: {next(iter(stock or {}), 'square5')}"),
     )
     return None
 
@@ -117,16 +120,22 @@ def _stick(node: Scalar, stock: dict[str, Stick] | None, most: int, findings: Fi
         findings.add(
             node.place,
             quoted(node.text),
-            "a stick, and 'x2' where two are glued side by side",
-            "write for example 'square5' or 'square5 x2'.",
+            _("a stick, and 'x2' where two are glued side by side"),
+            _("write for example 'square5' or 'square5 x2'."),
         )
         return None
     stick, count = match["stick"], int(match["count"] or 1)
     if stock is not None and stick not in stock:
-        findings.add(node.place, f"the stick {quoted(stick)}", "a stick of the kit", _stick_advice(stick, stock))
+        found = _("the stick {name}", name=quoted(stick))
+        findings.add(node.place, found, _("a stick of the kit"), _stick_advice(stick, stock))
         return None
     if not 1 <= count <= most:
-        findings.add(node.place, f"{count} sticks side by side", f"1 to {most}", "use fewer, or a thicker stick.")
+        findings.add(
+            node.place,
+            _("{number} sticks side by side", number=count),
+            _("1 to {most}", most=most),
+            _("use fewer, or a thicker stick."),
+        )
         return None
     return stick, count, None, None
 
@@ -135,7 +144,7 @@ def _stick_advice(stick: str, stock: dict[str, Stick]) -> str:
     """The nearest stick; where only the space before the count is missing, that."""
     match = re.fullmatch(r"(\S+?)[xX\N{MULTIPLICATION SIGN}]([0-9])", stick)
     if match and match[1] in stock:
-        return f"write {quoted(f'{match[1]} x{match[2]}')}, with a space."
+        return _("write {stick}, with a space.", stick=quoted(f"{match[1]} x{match[2]}"))
     return did_you_mean(stick, stock)
 
 
@@ -145,7 +154,10 @@ def _properties(node: Mapping, findings: Findings) -> _Bar | None:
     for key, value in node.items:
         if key.text not in kinds:
             findings.add(
-                key.place, f"the unknown key {quoted(key.text)}", "'area' and 'modulus'", did_you_mean(key.text, kinds)
+                key.place,
+                _("the unknown key {key}", key=quoted(key.text)),
+                _("'area' and 'modulus'"),
+                did_you_mean(key.text, kinds),
             )
             continue
         units, example = kinds[key.text]
@@ -154,8 +166,8 @@ def _properties(node: Mapping, findings: Findings) -> _Bar | None:
             findings.add(
                 value.place,
                 shown(value),
-                f"a number above 0 with a unit: {', '.join(units)}",
-                f"write for example '{key.text}: {example}'.",
+                _("a number above 0 with a unit: {units}", units=", ".join(units)),
+                _("write for example '{example}'.", example=f"{key.text}: {example}"),
             )
         values[key.text] = read
     if None in values.values() or not values:

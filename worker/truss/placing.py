@@ -11,6 +11,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from rubric.brief import ALONG, REACH_MM, TRAVELLING, Brief
+from rubric.language import _
 from rubric.located import Place
 from rubric.problems import Findings, quoted
 from rubric.quantities import LENGTH_UNITS, number
@@ -31,8 +32,8 @@ def place(truss: Truss, brief: Brief, at: Place, findings: Findings) -> Truss:
     supports = {
         name: support_said(said)
         for name, said in (
-            (needs.joint(0.0, "the left support"), brief.supports.left),
-            (needs.joint(brief.span_mm, "the right support"), brief.supports.right),
+            (needs.joint(0.0, _("the left support")), brief.supports.left),
+            (needs.joint(brief.span_mm, _("the right support")), brief.supports.right),
         )
         if name is not None
     }
@@ -80,7 +81,7 @@ def _loads(needs: _Needs, brief: Brief, side_N: float) -> dict[str, float]:
     places = (brief.span_mm / 2,) if isinstance(brief.load.places, str) else brief.load.places
     loads: dict[str, float] = {}
     for x in places:
-        name = needs.joint(x, "the load at midspan" if isinstance(brief.load.places, str) else "a load")
+        name = needs.joint(x, _("the load at midspan") if isinstance(brief.load.places, str) else _("a load"))
         if name is not None:
             loads[name] = loads.get(name, 0.0) + side_N / len(places)
     return loads
@@ -89,7 +90,11 @@ def _loads(needs: _Needs, brief: Brief, side_N: float) -> dict[str, float]:
 def _add(name: str, place: str) -> str:
     """How to add a joint, in either kind of file."""
     row = f"joint,{name},{place.strip('[]').replace(' ', '')}"
-    return f"add a line '{name}: {place}' to the joints (in a table: '{row}'), and members that meet there."
+    return _(
+        "add a line '{line}' to the joints (in a table: '{row}'), and members that meet there.",
+        line=f"{name}: {place}",
+        row=row,
+    )
 
 
 class _Needs:
@@ -114,8 +119,8 @@ class _Needs:
             return None  # the joints themselves are to be mended first
         self.findings.add(
             self.at,
-            f"no joint for {purpose}",
-            f"a joint at {self._written((x, 0.0))}",
+            _("no joint for {purpose}", purpose=purpose),
+            _("a joint at {place}", place=self._written((x, 0.0))),
             self._advice(nearest, x),
         )
         return None
@@ -127,8 +132,10 @@ class _Needs:
             middle = self._written((span_mm / 2, 0.0))
             self.findings.add(
                 self.at,
-                "no joint on the deck between the supports",
-                f"at least one, for the load {'along the deck' if places == ALONG else 'that stands on each in turn'}",
+                _("no joint on the deck between the supports"),
+                _("at least one, for the load along the deck")
+                if places == ALONG
+                else _("at least one, for the load that stands on each in turn"),
                 _add("m", middle),
             )
         return inside
@@ -137,11 +144,16 @@ class _Needs:
         here = self._written((x, 0.0))
         meant = self._unit_meant(x)
         if meant is not None:
-            return f"your numbers look like {meant}; if so, add the line 'units: {meant}'."
+            return _("your numbers look like {unit}; if so, add the line 'units: {unit}'.", unit=meant)
         if nearest is not None:
             place = self.truss.joints[nearest]
             if math.dist(place, (x, 0.0)) <= NEAR_MISS * max(self.reach, x):
-                return f"move joint {quoted(nearest)} from {self._written(place)} to {here}."
+                return _(
+                    "move joint {name} from {there} to {here}.",
+                    name=quoted(nearest),
+                    there=self._written(place),
+                    here=here,
+                )
         return _add("p", here)
 
     def _unit_meant(self, x: float) -> str | None:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from rubric.brief import Brief
+from rubric.language import _
 from rubric.located import Mapping, Node, Scalar, decode, read_yaml
 from rubric.problems import Findings, Problem, Refused, quoted
 from rubric.quantities import FORCE_UNITS, LENGTH_UNITS
@@ -93,8 +94,8 @@ def _known_keys(tree: Mapping, with_brief: bool, findings: Findings) -> Mapping:
         if key.text not in KEYS:
             findings.add(
                 key.place,
-                f"the unknown key {quoted(key.text)}",
-                "a block of the truss file",
+                _("the unknown key {key}", key=quoted(key.text)),
+                _("a block of the truss file"),
                 did_you_mean(key.text, allowed),
             )
             near = nearest(key.text, allowed)
@@ -102,9 +103,9 @@ def _known_keys(tree: Mapping, with_brief: bool, findings: Findings) -> Mapping:
         elif key.text not in allowed:
             findings.add(
                 key.place,
-                f"a block {quoted(key.text)}",
-                "supports and loads as the brief sets them",
-                f"take the block {quoted(key.text)} out.",
+                _("a block {name}", name=quoted(key.text)),
+                _("supports and loads as the brief sets them"),
+                _("take the block {name} out.", name=quoted(key.text)),
             )
         items.append((meant, value))
     spelt = Mapping(tuple(items), tree.place)
@@ -117,12 +118,14 @@ def _needed(tree: Mapping, with_brief: bool, findings: Findings) -> None:
     for name, example in examples.items():
         node = tree.get(name)
         if node is None or _is_empty(node):
-            or_brief = " A file of a class has none: solve it with its brief." if name == "supports" else ""
+            mend = _("write '{name}:' and below it '  {example}'.", name=name, example=example)
+            if name == "supports":
+                mend += " " + _("A file of a class has none: solve it with its brief.")
             findings.add(
                 tree.place if node is None else tree.key_place(name),
-                f"no {name}",
-                f"a block '{name}' with a line for each, such as '{example}'",
-                f"write '{name}:' and below it '  {example}'.{or_brief}",
+                _("no {name}", name=name),
+                _("a block '{name}' with a line for each, such as '{example}'", name=name, example=example),
+                mend,
             )
 
 
@@ -154,9 +157,9 @@ def _truss(tree: Mapping, brief: Brief | None, findings: Findings) -> Truss:
     return replace(
         truss,
         supports=supports(block(tree, "supports", "a: pin", findings), found, count, findings),
-        settlements=vectors(settled, found, count, LENGTH_UNITS, unit, "a settlement", findings),
+        settlements=vectors(settled, found, count, LENGTH_UNITS, unit, _("a settlement"), findings),
         misfits=misfits(misfitting, bars, found, unit, findings),
-        loads=vectors(loaded, found, count, FORCE_UNITS, force, "a load", findings),
+        loads=vectors(loaded, found, count, FORCE_UNITS, force, _("a load"), findings),
     )
 
 
@@ -166,7 +169,9 @@ def _title(tree: Mapping, findings: Findings) -> str:
         return ""
     if isinstance(node, Scalar) and len(node.text) <= LONGEST_TITLE:
         return node.text.strip()
-    found = f"a title of {len(node.text)} letters" if isinstance(node, Scalar) else "a list or a block"
-    mend = "shorten it." if isinstance(node, Scalar) else "write it as words on one line, in quotes."
-    findings.add(node.place, found, f"one line of at most {LONGEST_TITLE} letters", mend)
+    if isinstance(node, Scalar):
+        found, mend = _("a title of {count} letters", count=len(node.text)), _("shorten it.")
+    else:
+        found, mend = _("a list or a block"), _("write it as words on one line, in quotes.")
+    findings.add(node.place, found, _("one line of at most {count} letters", count=LONGEST_TITLE), mend)
     return ""

@@ -10,10 +10,10 @@ import csv
 import re
 from dataclasses import dataclass, field
 
+from rubric.language import _, counted
 from rubric.located import Mapping, Node, Place, Scalar, Sequence, mapping
 from rubric.problems import Findings, quoted
 from rubric.spelling import did_you_mean, nearest
-from rubric.wording import plural
 
 SINGLES = {"title": "title", "units": "units", "force": "force"}
 BLOCKS = {
@@ -95,25 +95,25 @@ class _Table:
         word = cell.text.casefold()
         if word in ROWS:
             return word
-        found = f"a row that begins with {quoted(cell.text)}"
-        self.findings.add(cell.place, found, "a row of the truss file", did_you_mean(word, ROWS))
+        found = _("a row that begins with {word}", word=quoted(cell.text))
+        self.findings.add(cell.place, found, _("a row of the truss file"), did_you_mean(word, ROWS))
         return nearest(word, ROWS)
 
     def _too_short(self, word: str, cells: list[Scalar]) -> None:
         self.findings.add(
             cells[0].place,
-            f"a '{word}' row of {plural(len(cells), 'cell')}",
-            f"a row such as '{_EXAMPLES[word]}'",
-            "fill in the missing cells.",
+            counted("a '{word}' row of {count} cell", "a '{word}' row of {count} cells", len(cells), word=word),
+            _("a row such as '{example}'", example=_EXAMPLES[word]),
+            _("fill in the missing cells."),
         )
 
     def _only(self, word: str, cells: list[Scalar], most: int = 2) -> Scalar:
         if len(cells) > most:
             self.findings.add(
                 cells[most].place,
-                f"one cell too many: {quoted(cells[most].text)}",
-                f"a row such as '{_EXAMPLES[word]}'",
-                "empty the cell, or put text that holds the separator in double quotes.",
+                _("one cell too many: {cell}", cell=quoted(cells[most].text)),
+                _("a row such as '{example}'", example=_EXAMPLES[word]),
+                _("empty the cell, or put text that holds the separator in double quotes."),
             )
         return cells[most - 1]
 
@@ -150,7 +150,12 @@ def _cells(line: str, number: int, between: str, findings: Findings) -> list[Sca
     try:
         texts = next(csv.reader([line], delimiter=between, strict=True))
     except csv.Error:
-        findings.add((number, 1), "a quote that is not closed", "both quotes on one line", "close it or take it out.")
+        findings.add(
+            (number, 1),
+            _("a quote that is not closed"),
+            _("both quotes on one line"),
+            _("close it or take it out."),
+        )
         return []
     cells = [
         Scalar(text.strip(), (number, column)) for text, column in zip(texts, _columns(line, between), strict=True)
