@@ -11,12 +11,12 @@ from dataclasses import replace
 from rubric.brief import Brief
 from rubric.criteria.working import Working
 from rubric.evidence import Answer, Evidence
+from rubric.language import counted
 from rubric.marking import mark as mark_evidence
 from rubric.messages.orders import DrawOrder, MarkOrder
 from rubric.messages.outcomes import Analysis, Drawn, Marked, Mistake, Outlook
 from rubric.problems import Problem, Refused
 from rubric.rubrics import Rubric
-from rubric.wording import plural
 from worker import statics
 from worker.advice.findings import findings
 from worker.advice.praise import praise
@@ -100,9 +100,11 @@ def _right(working: dict[str, tuple[Answer, ...]]) -> tuple[str, ...]:
     """What worked in a problem set: the answers that are right."""
     answers = [answer for given in working.values() for answer in given]
     right = sum(answer.verdict == "right" for answer in answers)
-    return (
-        (f"{right} of your {plural(len(answers), 'answer')} {'is' if right == 1 else 'are'} right.",) if right else ()
+    all_of_them = counted("{count} answer", "{count} answers", len(answers))
+    said = counted(
+        "{count} of your {answers} is right.", "{count} of your {answers} are right.", right, answers=all_of_them
     )
+    return (said,) if right else ()
 
 
 def _may_stand_on_a_board(solved: Solved, found: Analysis) -> bool:

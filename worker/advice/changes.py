@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from rubric.brief import REACH_MM, Brief
-from rubric.wording import figure, listed, plain_figure
+from rubric.language import _, later
+from rubric.wording import amount, listed, plain_figure
 from worker.analysis import Solved
 from worker.strength.bridge import check
 from worker.strength.sections import section
@@ -44,10 +45,12 @@ def thicker(solved: Solved) -> Iterator[Change]:
     member, brief = first.member, solved.brief
     if member.count < brief.most_sticks:
         more = replace(member, count=member.count + 1)
-        yield Change("double", f"Write {stick_said(more)} for member {member.name}", _swap(solved.truss, [more]))
+        title = _("Write {stick} for member {member}", stick=stick_said(more), member=member.name)
+        yield Change("double", title, _swap(solved.truss, [more]))
     bigger = _nextstick_said(member, brief, larger=True)
     if bigger is not None:
-        yield Change("stick", f"Cut member {member.name} from {bigger.stick}", _swap(solved.truss, [bigger]))
+        title = _("Cut member {member} from {stick}", member=member.name, stick=bigger.stick)
+        yield Change("stick", title, _swap(solved.truss, [bigger]))
 
 
 def stronger_together(solved: Solved) -> Iterator[Change]:
@@ -62,9 +65,8 @@ def stronger_together(solved: Solved) -> Iterator[Change]:
     if len(full) < 2 or any(member.count >= brief.most_sticks for member in full):
         return
     more = [replace(member, count=member.count + 1) for member in full]
-    yield Change(
-        "double", f"Make the members stronger that fail together: cut {_named(more)}", _swap(solved.truss, more)
-    )
+    title = _("Make the members stronger that fail together: cut {members}", members=_named(more))
+    yield Change("double", title, _swap(solved.truss, more))
 
 
 def reshaped(solved: Solved) -> Iterator[Change]:
@@ -72,12 +74,15 @@ def reshaped(solved: Solved) -> Iterator[Change]:
     height, most = depth_above_mm(solved.truss), solved.brief.limits.depth_above_mm
     if height == 0:
         return
-    for factor, word, verb in ((DEEPER, "deeper", "raise"), (SHALLOWER, "shallower", "lower")):
+    for factor, words in (
+        (DEEPER, later("Make the truss deeper: raise its top from {now} to {then}")),
+        (SHALLOWER, later("Make the truss shallower: lower its top from {now} to {then}")),
+    ):
         scale = factor if most is None else min(factor, most / height)
         if abs(scale - 1) < LEAST_RESHAPED:
             continue
-        joints = {name: (x, y * scale if y > 0 else y) for name, (x, y, *_) in solved.truss.joints.items()}
-        title = f"Make the truss {word}: {verb} its top from {figure(height)} mm to {figure(height * scale)} mm"
+        joints = {name: (x, y * scale if y > 0 else y) for name, (x, y, *__) in solved.truss.joints.items()}
+        title = _(words, now=amount(height, "mm"), then=amount(height * scale, "mm"))
         yield Change("depth", title, replace(solved.truss, joints=joints))
 
 
@@ -94,7 +99,7 @@ def lighter(solved: Solved) -> Iterator[Change]:
             if then.utilisation < first.utilisation:
                 less.append(smaller)
     if less:
-        title = f"Save wood where there is strength to spare: cut {_named(less)}"
+        title = _("Save wood where there is strength to spare: cut {members}", members=_named(less))
         yield Change("lighter", title, _swap(solved.truss, less))
 
 
@@ -118,14 +123,17 @@ def moves(truss: Truss, brief: Brief, name: str, reach_mm: float) -> Iterator[Ch
     for dx, dy in ((-reach_mm, 0.0), (reach_mm, 0.0), (0.0, reach_mm), (0.0, -reach_mm)):
         joints = _with_moved(truss, brief, name, round(dx), round(dy))
         twin = [other for other in joints if joints[other] != truss.joints[other] and other != name]
-        also = f", and joint {twin[0]} to match" if twin else ""
-        title = f"Move joint {name} to {written(truss, joints[name])}{also}"
+        there = written(truss, joints[name])
+        if twin:
+            title = _("Move joint {joint} to {place}, and joint {twin} to match", joint=name, place=there, twin=twin[0])
+        else:
+            title = _("Move joint {joint} to {place}", joint=name, place=there)
         yield Change("move", title, replace(truss, joints=joints))
 
 
 def _with_moved(truss: Truss, brief: Brief, name: str, dx: float, dy: float) -> dict[str, Vector]:
     """The joints with one of them moved, and with it the one that mirrors it about midspan."""
-    x, y, *_ = truss.joints[name]
+    x, y, *__ = truss.joints[name]
     joints = dict(truss.joints)
     for other, place in truss.joints.items():
         if other != name and _mirrors(place, (x, y), brief):
@@ -156,7 +164,7 @@ def left_out(solved: Solved) -> Iterator[Change]:
         return
     for idle in [c.member for c in solved.strength.checks if c.utilisation < IDLE][:MOST_LEFT_OUT]:
         rest = tuple(member for member in solved.truss.members if member != idle)
-        title = f"Leave out member {idle.name}, which carries next to nothing"
+        title = _("Leave out member {member}, which carries next to nothing", member=idle.name)
         yield Change("leave out", title, replace(solved.truss, members=rest))
 
 
@@ -165,11 +173,13 @@ def _named(members: list[Member]) -> str:
     by_stick: dict[str, list[str]] = {}
     for member in members:
         by_stick.setdefault(stick_said(member), []).append(member.name)
-    return listed([f"{_few(names)} from {stick}" for stick, names in by_stick.items()])
+    return listed([_("{members} from {stick}", members=_few(names), stick=stick) for stick, names in by_stick.items()])
 
 
 def _few(names: list[str]) -> str:
-    return listed(names) if len(names) <= MOST_NAMED else f"{', '.join(names[:4])} and {len(names) - 4} more"
+    if len(names) <= MOST_NAMED:
+        return listed(names)
+    return _("{names} and {count} more", names=", ".join(names[:4]), count=len(names) - 4)
 
 
 def _smaller(member: Member, brief: Brief) -> Member | None:

@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 from itertools import count
 
 from rubric.brief import REACH_MM, Brief
+from rubric.language import _, counted
 from rubric.wording import listed
 from worker.advice.bracing import allowed
 from worker.advice.changes import Change, mirrored, stick_said, written
@@ -132,19 +133,37 @@ def _side(a: Vector, b: Vector, p: Vector) -> float:
 
 
 def _title(each: list[Braced]) -> str:
-    many = "s" if len(each) > 1 else ""
-    joints = [f"{one.middle} at {written(one.truss, one.truss.joints[one.middle])}" for one in each]
-    swaps = [f"{one.strut.name} by {one.halves[0].name} and {one.halves[1].name}" for one in each]
-    bars = [one.bar.name for one in each]
-    return f"Add joint{many} {listed(joints)}; replace {', and '.join(swaps)}; add member{many} {listed(bars)}"
+    joints = [
+        _("{joint} at {place}", joint=one.middle, place=written(one.truss, one.truss.joints[one.middle]))
+        for one in each
+    ]
+    swaps = [
+        _("{strut} by {half} and {other}", strut=one.strut.name, half=one.halves[0].name, other=one.halves[1].name)
+        for one in each
+    ]
+    return counted(
+        "Add joint {joints}; replace {swaps}; add member {bars}",
+        "Add joints {joints}; replace {swaps}; add members {bars}",
+        len(each),
+        joints=listed(joints),
+        swaps=swaps[0] if len(each) == 1 else _("{one}, and {other}", one=swaps[0], other=swaps[1]),
+        bars=listed([one.bar.name for one in each]),
+    )
 
 
 def _why(each: list[Braced]) -> str:
     """Why it helps, and the sticks to write."""
     struts, bars = listed([one.strut.name for one in each]), listed([one.bar.name for one in each])
-    why = (
-        f"Struts {struts} buckle first. A bar at its middle halves the free length of each."
-        if len(each) > 1
-        else f"Strut {struts} buckles first. A bar at its middle halves its free length."
+    why = counted(
+        "Strut {struts} buckles first. A bar at its middle halves its free length.",
+        "Struts {struts} buckle first. A bar at its middle halves the free length of each.",
+        len(each),
+        struts=struts,
     )
-    return f"{why} Cut {bars} from {stick_said(each[0].bar)}; the halves stay {stick_said(each[0].strut)}."
+    how = _(
+        "Cut {bars} from {stick}; the halves stay {old}.",
+        bars=bars,
+        stick=stick_said(each[0].bar),
+        old=stick_said(each[0].strut),
+    )
+    return f"{why} {how}"

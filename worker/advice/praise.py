@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from rubric.wording import amount, figure, plural
+from rubric.language import _, counted
+from rubric.wording import amount
 from worker.analysis import Solved
 from worker.truss.limits import broken
 
@@ -18,19 +19,21 @@ def _all(solved: Solved) -> list[str]:
     said = []
     found, brief = solved.strength, solved.brief
     if solved.stable:
-        said.append("Your truss is stable: it keeps its shape under load.")
+        said.append(_("Your truss is stable: it keeps its shape under load."))
     load_N = found.failure_load_N
     if load_N is not None and load_N >= brief.load.target_N:
-        said.append(f"It should carry the target load of {amount(brief.load.target_N, 'N')}.")
+        said.append(_("It should carry the target load of {load}.", load=amount(brief.load.target_N, "N")))
     elif load_N is not None:
-        said.append(f"It already gets to {figure(100 * load_N / brief.load.target_N)} % of the target load.")
+        share = amount(load_N / brief.load.target_N, "%")
+        said.append(_("It already gets to {share} of the target load.", share=share))
     if not broken(solved.truss, brief, found.mass_g, solved.solution.forces):
-        said.append("It keeps every limit of the brief.")
+        said.append(_("It keeps every limit of the brief."))
     if not solved.stable:
-        joints, bars = len(solved.truss.joints), len(solved.truss.members)
-        said.insert(0, f"Your file reads well: {plural(joints, 'joint')} and {plural(bars, 'member')} are in place.")
+        joints = counted("{count} joint", "{count} joints", len(solved.truss.joints))
+        bars = counted("{count} member", "{count} members", len(solved.truss.members))
+        said.insert(0, _("Your file reads well: {joints} and {members} are in place.", joints=joints, members=bars))
         if _supported(solved):
-            said.append("The supports and the loaded places have their joints.")
+            said.append(_("The supports and the loaded places have their joints."))
     return said
 
 

@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from itertools import chain, islice
 from statistics import fmean
 
+from rubric.language import _, counted
 from rubric.messages.outcomes import NextStep
-from rubric.wording import amount, listed, plural
+from rubric.wording import amount, listed
 from worker import statics
 from worker.advice.bracing import brace
 from worker.advice.changes import moves
@@ -32,9 +33,14 @@ def steady(solved: Solved) -> tuple[NextStep, ...]:
     if crossed:
         member, joint = crossed[0]
         join = NextStep(
-            title=f"Join member {member.name} to joint {joint}",
-            text=f"It runs straight through {joint} but is not joined to it. "
-            f"Write two members in its place: {member.start}-{joint} and {joint}-{member.end}.",
+            title=_("Join member {member} to joint {joint}", member=member.name, joint=joint),
+            text=_(
+                "It runs straight through {joint} but is not joined to it. "
+                "Write two members in its place: {first} and {second}.",
+                joint=joint,
+                first=f"{member.start}-{joint}",
+                second=f"{joint}-{member.end}",
+            ),
         )
         return join, look
     return (*_move(solved), *_add(solved), look)
@@ -42,18 +48,31 @@ def steady(solved: Solved) -> tuple[NextStep, ...]:
 
 def _look(solved: Solved) -> NextStep:
     found = solved.solution
-    moving = f"Joint {found.moving[0]} moves" if len(found.moving) == 1 else f"Joints {_some(found.moving)} move"
+    moving = _some(found.moving)
     if found.form == "critical form":
         return NextStep(
-            title="Look for three joints in one line",
-            text=f"{moving}, though your truss has members enough. "
-            "A joint on the line between its neighbours is not held across that line. "
-            "Members that all point to one place do not hold each other either.",
+            title=_("Look for three joints in one line"),
+            text=counted(
+                "Joint {joints} moves, though your truss has members enough. "
+                "A joint on the line between its neighbours is not held across that line. "
+                "Members that all point to one place do not hold each other either.",
+                "Joints {joints} move, though your truss has members enough. "
+                "A joint on the line between its neighbours is not held across that line. "
+                "Members that all point to one place do not hold each other either.",
+                len(found.moving),
+                joints=moving,
+            ),
         )
     return NextStep(
-        title="Look for the shape that is not a triangle",
-        text=f"{moving}. Trace the members around there with a finger. "
-        "A triangle keeps its shape. A shape with four sides can lean over.",
+        title=_("Look for the shape that is not a triangle"),
+        text=counted(
+            "Joint {joints} moves. Trace the members around there with a finger. "
+            "A triangle keeps its shape. A shape with four sides can lean over.",
+            "Joints {joints} move. Trace the members around there with a finger. "
+            "A triangle keeps its shape. A shape with four sides can lean over.",
+            len(found.moving),
+            joints=moving,
+        ),
     )
 
 
@@ -65,8 +84,13 @@ def _move(solved: Solved) -> Iterator[NextStep]:
     after, title = min(better, key=lambda each: (each[0].mechanisms, each[0].condition))
     yield NextStep(
         title=title,
-        text="Your truss has members enough. It moves because of its shape. "
-        f"We solved your truss again with this change. {_left(after.mechanisms)}",
+        text=" ".join(
+            (
+                _("Your truss has members enough. It moves because of its shape."),
+                _("We solved your truss again with this change."),
+                _left(after.mechanisms),
+            )
+        ),
     )
 
 
@@ -90,19 +114,30 @@ def _add(solved: Solved) -> Iterator[NextStep]:
     """One more bar."""
     bar = brace(solved.truss, solved.brief)
     if bar is not None:
+        how = _(
+            "Write '{line}', or in a table '{row}'. It is {length} long.",
+            line=f"{bar.name}: {bar.stick}",
+            row=f"member,{bar.name},{bar.stick}",
+            length=amount(solved.truss.length_mm(bar), "mm"),
+        )
         yield NextStep(
-            title=f"Add a member from joint {bar.start} to joint {bar.end}",
-            text=f"Write '{bar.name}: {bar.stick}', or in a table 'member,{bar.name},{bar.stick}'. "
-            f"It is {amount(solved.truss.length_mm(bar), 'mm')} long. {_left(solved.solution.mechanisms - 1)}",
+            title=_("Add a member from joint {start} to joint {end}", start=bar.start, end=bar.end),
+            text=f"{how} {_left(solved.solution.mechanisms - 1)}",
             bar=(bar.start, bar.end),
         )
 
 
 def _left(ways: int) -> str:
     if not ways:
-        return "Then the truss cannot move any more."
-    return f"Then {plural(ways, 'way')} to move {'is' if ways == 1 else 'are'} left, so look again after that."
+        return _("Then the truss cannot move any more.")
+    return counted(
+        "Then {count} way to move is left, so look again after that.",
+        "Then {count} ways to move are left, so look again after that.",
+        ways,
+    )
 
 
 def _some(names: tuple[str, ...]) -> str:
-    return listed(names) if len(names) <= 4 else f"{', '.join(names[:3])} and {len(names) - 3} more"
+    if len(names) <= 4:
+        return listed(names)
+    return _("{names} and {count} more", names=", ".join(names[:3]), count=len(names) - 3)

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from itertools import chain, islice
 from typing import NamedTuple
 
-from rubric.messages.outcomes import NextStep
+from rubric.language import _, later
+from rubric.messages.outcomes import Mode, NextStep
 from rubric.wording import amount, figure
 from worker.advice.changes import Change, left_out, lighter, moved, reshaped, stronger_together, thicker
 from worker.advice.halving import halved
@@ -31,7 +32,7 @@ def steps(solved: Solved) -> tuple[NextStep, ...]:
     said = list(_limits(solved))
     tried = sorted(_tried(solved), key=lambda pair: -pair[0]) if solved.brief.advice == "what to try" else []
     kinds: set[str] = set()
-    for _, kind, step in tried:
+    for __, kind, step in tried:
         if kind not in kinds:
             kinds.add(kind)
             said.append(step)
@@ -42,8 +43,8 @@ def _limits(solved: Solved) -> Iterator[NextStep]:
     limits = _broken(solved)
     if limits:
         yield NextStep(
-            title="Keep the limits of the brief",
-            text=f"{limits[0]} Until then the bridge cannot stand on the leaderboard.",
+            title=_("Keep the limits of the brief"),
+            text=" ".join((limits[0], _("Until then the bridge cannot stand on the leaderboard."))),
         )
 
 
@@ -52,21 +53,29 @@ def _weakest(solved: Solved) -> Iterator[NextStep]:
     first, load_N = solved.strength.first, solved.strength.failure_load_N
     if first is None or load_N is None:
         return
-    name, length = first.member.name, amount(solved.truss.length_mm(first.member), "mm")
-    reasons = {
-        "buckling": f"It is {length} long, and a long thin strut bends out sideways. "
-        "At half the length it would take up to four times the force.",
-        "crushing": "It is short and pushed hard. More wood side by side spreads the force.",
-        "tension": "It is pulled apart. More wood side by side spreads the force.",
-        "bending": "Its stiff joints bend it as well. A longer or a thinner member bends less.",
-        "joint": "Its glued ends shear off before the stick breaks, in the glue or in the wood beside it. "
-        "A larger glued area, or a smaller force, helps.",
-        "none": "",
-    }
+    where = _("It fails at a load of {load} on the whole bridge.", load=amount(load_N, "N"))
+    reason = _(_REASONS[first.mode], length=amount(solved.truss.length_mm(first.member), "mm"))
     yield NextStep(
-        title=f"Think about member {name}, which fails first",
-        text=f"It fails at a load of {amount(load_N, 'N')} on the whole bridge. {reasons[first.mode]}",
+        title=_("Think about member {member}, which fails first", member=first.member.name),
+        text=f"{where} {reason}",
     )
+
+
+_REASONS: Mapping[Mode, str] = {
+    "buckling": later(
+        "It is {length} long, and a long thin strut bends out sideways. "
+        "At half the length it would take up to four times the force."
+    ),
+    "crushing": later("It is short and pushed hard. More wood side by side spreads the force."),
+    "tension": later("It is pulled apart. More wood side by side spreads the force."),
+    "bending": later("Its stiff joints bend it as well. A longer or a thinner member bends less."),
+    "joint": later(
+        "Its glued ends shear off before the stick breaks, in the glue or in the wood beside it. "
+        "A larger glued area, or a smaller force, helps."
+    ),
+    "none": "",
+}
+"""Why a member fails so, and what helps; ``_`` says it."""
 
 
 def _idlest(solved: Solved) -> Iterator[NextStep]:
@@ -75,9 +84,12 @@ def _idlest(solved: Solved) -> Iterator[NextStep]:
     if loaded:
         least = min(loaded, key=lambda check: check.utilisation)
         yield NextStep(
-            title=f"Think about member {least.member.name}, which has most to spare",
-            text=f"At the target load it uses {amount(least.utilisation, '%')} of what it can carry. "
-            "Could another shape of truss do without it, or share the work out better?",
+            title=_("Think about member {member}, which has most to spare", member=least.member.name),
+            text=_(
+                "At the target load it uses {share} of what it can carry. "
+                "Could another shape of truss do without it, or share the work out better?",
+                share=amount(least.utilisation, "%"),
+            ),
         )
 
 
@@ -140,10 +152,20 @@ def _gain(old: _Numbers, new: _Numbers, target_N: float) -> float:
 
 
 def _effect(old: _Numbers, new: _Numbers) -> str:
-    said = (
-        ("The bridge would carry", amount(old.load_N, "N"), amount(new.load_N, "N")),
-        ("Its mass would be", amount(old.mass_g, "g"), amount(new.mass_g, "g")),
-        ("Its efficiency would be", figure(old.efficiency), figure(new.efficiency)),
+    values = (
+        (amount(old.load_N, "N"), amount(new.load_N, "N")),
+        (amount(old.mass_g, "g"), amount(new.mass_g, "g")),
+        (figure(old.efficiency), figure(new.efficiency)),
     )
-    effects = (f"{what} {then}, {'as before' if then == now else f'not {now}'}." for what, now, then in said)
-    return " ".join(("We solved your truss again with this change.", *effects))
+    effects = (
+        _(same, then=then) if then == now else _(other, then=then, now=now)
+        for (same, other), (now, then) in zip(_EFFECTS, values, strict=True)
+    )
+    return " ".join((_("We solved your truss again with this change."), *effects))
+
+
+_EFFECTS = (
+    (later("The bridge would carry {then}, as before."), later("The bridge would carry {then}, not {now}.")),
+    (later("Its mass would be {then}, as before."), later("Its mass would be {then}, not {now}.")),
+    (later("Its efficiency would be {then}, as before."), later("Its efficiency would be {then}, not {now}.")),
+)

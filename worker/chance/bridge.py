@@ -14,6 +14,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from rubric.brief import Brief
+from rubric.language import later
 from rubric.quantities import STANDARD_GRAVITY
 from worker.chance.design import Design
 from worker.chance.likeness import BETWEEN_STICKS
@@ -28,8 +29,8 @@ SAMPLES = 2000
 LOW, MEDIAN, HIGH = 0.1, 0.5, 0.9
 TWENTY = tuple((i + 0.5) / 20 for i in range(20))
 
-WHOLE = "the truss as a whole"
-"""What stands in the place of a member where a bridge gives way as a whole."""
+WHOLE = later("the truss as a whole")
+"""What stands in the place of a member where a bridge gives way as a whole; ``_`` says it."""
 
 DIGITS = 4
 """Significant digits of what is reported: the last bits of exp() differ between machines, these do not."""

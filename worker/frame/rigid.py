@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from rubric.language import _
 from worker.frame.stiffness import beams, freedoms, reactions, solved, stretches_and_turns
 from worker.stability.freedoms import by_joint, refuse_unknown_stiffness
 from worker.statics import solve
@@ -139,13 +140,16 @@ def _largest_change(hinged: Mapping[str, float], forces: Mapping[str, float]) ->
 def _warning(share: float | None, bent: str | None, change: float | None) -> str | None:
     """Why the hinged forces alone do not tell the whole story."""
     if share is not None and share > BENDING_MATTERS:
-        return (
-            f"Glued joints are not hinges: they bend the members. In member {bent} bending adds stress of "
-            f"{100 * share:.0f} % of the largest stress from pulling and pushing. Longer or thinner members bend less."
+        return _(
+            "Glued joints are not hinges: they bend the members. In member {member} bending adds stress of "
+            "{share} % of the largest stress from pulling and pushing. Longer or thinner members bend less.",
+            member=bent,
+            share=f"{100 * share:.0f}",
         )
     if change is not None and change > CHANGE_MATTERS:
-        return (
+        return _(
             "Glued joints are not hinges: with stiff joints the force in a member changes by "
-            f"{100 * change:.0f} % of the largest force."
+            "{change} % of the largest force.",
+            change=f"{100 * change:.0f}",
         )
     return None

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
+from rubric.language import _
+from rubric.wording import localised
 from worker.statics import mechanisms
 from worker.statics.equilibrium import Rigidity
 from worker.statics.form import Form
@@ -32,18 +34,25 @@ def stable(structure: Structure, E: Floats, found: Rigidity, residual: float) ->
     if found.condition > NEARLY_A_MECHANISM * max(1, len(structure.joint_names)) ** 2:
         joint = structure.joint_names[mechanisms.softest(E, structure.dimension)]
         said.append(
-            f"The truss is stable, but nearly a mechanism: joint {joint} can move while the members "
-            f"hardly stretch (condition number {found.condition:.1e}). "
-            "A small change of shape changes the forces a lot."
+            _(
+                "The truss is stable, but nearly a mechanism: joint {joint} can move while the members "
+                "hardly stretch (condition number {condition}). "
+                "A small change of shape changes the forces a lot.",
+                joint=joint,
+                condition=localised(f"{found.condition:.1e}"),
+            )
         )
     if found.condition > DIGITS_LOST:
         digits = max(0, 16 - int(np.log10(found.condition)))
-        said.append(f"Rounding matters here: only about {digits} digits of the forces can be trusted.")
+        said.append(_("Rounding matters here: only about {digits} digits of the forces can be trusted.", digits=digits))
     if found.self_stress:
         said += _stiffness_spread(structure)
     if not residual <= OUT_OF_BALANCE:
         said.append(
-            f"Do not trust these forces: they are out of balance at a joint by {residual:.1e} of the largest force."
+            _(
+                "Do not trust these forces: they are out of balance at a joint by {part} of the largest force.",
+                part=localised(f"{residual:.1e}"),
+            )
         )
     return tuple(said)
 
@@ -55,14 +64,24 @@ def mechanism(structure: Structure, E: Floats, why: Form) -> tuple[str, ...]:
     m, r, n = len(structure.member_names), len(structure.held_joints), len(structure.joint_names)
     if why.missing_bars and columns >= dof:
         said.append(
-            f"Counting does not show this: {m} members and {r} held directions are enough for {n} joints. "
-            "They are in the wrong places: one part has too many and another has too few."
+            _(
+                "Counting does not show this: {m} members and {r} held directions are enough for {n} joints. "
+                "They are in the wrong places: one part has too many and another has too few.",
+                m=m,
+                r=r,
+                n=n,
+            )
         )
     if why.critical:
         said.append(
-            f"The shape is a critical form: {m} members and {r} held directions would hold these {n} joints better "
-            "if one of them stood elsewhere. Look for members in one line, or reactions through one point. "
-            "Move a joint, or add a bar."
+            _(
+                "The shape is a critical form: {m} members and {r} held directions would hold these {n} joints better "
+                "if one of them stood elsewhere. Look for members in one line, or reactions through one point. "
+                "Move a joint, or add a bar.",
+                m=m,
+                r=r,
+                n=n,
+            )
         )
     return tuple(said)
 
@@ -74,8 +93,12 @@ def _stiffness_spread(structure: Structure) -> list[str]:
         return []
     stiff, weak = (structure.member_names[int(pick(EA))] for pick in (np.argmax, np.argmin))
     return [
-        f"Member {stiff} is {EA.max() / EA.min():.1e} times as stiff as member {weak}. "
-        "Check the units of their areas and moduli."
+        _(
+            "Member {stiff} is {times} times as stiff as member {weak}. Check the units of their areas and moduli.",
+            stiff=stiff,
+            times=localised(f"{EA.max() / EA.min():.1e}"),
+            weak=weak,
+        )
     ]
 
 
@@ -88,8 +111,11 @@ def _lost_settlements(structure: Structure) -> list[str]:
     np.add.at(kept, structure.held_joints, along)
     lost = np.abs(structure.settlements - kept).max(axis=1, initial=0.0)
     return [
-        f"The settlement of joint {name} is partly in a direction in which its support does not hold it; "
-        "that part is left out."
+        _(
+            "The settlement of joint {name} is partly in a direction in which its support does not hold it; "
+            "that part is left out.",
+            name=name,
+        )
         for name, part, whole in zip(
             structure.joint_names, lost, np.abs(structure.settlements).max(axis=1, initial=0.0), strict=True
         )

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from math import sqrt
 
 from rubric.brief import Brief
+from rubric.language import _
 from rubric.messages.outcomes import Axis
 from rubric.wording import figure
 from worker.strength.columns import le_over_d
@@ -86,10 +87,17 @@ def _said(values: Mapping[str, float], brief: Brief) -> Iterable[str]:
     name = max(values, key=values.__getitem__)
     most = brief.limits.slenderness
     if most is not None and values[name] > most * (1 + SLACK):
-        yield f"Strut {name} has a slenderness of {figure(values[name])}; the brief allows {figure(most)}."
+        yield _(
+            "Strut {name} has a slenderness of {slenderness}; the brief allows {most}.",
+            name=name,
+            slenderness=figure(values[name]),
+            most=figure(most),
+        )
     ratio = le_over_d(values[name])
     if brief.column_curve == "NDS" and ratio > NDS_LIMIT * (1 + SLACK):
-        yield (
-            f"Strut {name} is {figure(ratio)} times as long as it is thick; "
-            f"the NDS allows no strut beyond {figure(NDS_LIMIT)} times."
+        yield _(
+            "Strut {name} is {ratio} times as long as it is thick; the NDS allows no strut beyond {most} times.",
+            name=name,
+            ratio=figure(ratio),
+            most=figure(NDS_LIMIT),
         )

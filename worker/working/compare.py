@@ -7,6 +7,7 @@ from typing import Literal
 
 from rubric.criteria.working import Working as Criterion
 from rubric.evidence import Answer, Verdict
+from rubric.language import _
 from worker.statics import Solution
 from worker.truss.model import Truss
 from worker.working.balance import equations
@@ -120,5 +121,5 @@ def _no_zeros(truss: Truss, criterion: Criterion) -> Iterator[Answer]:
             given_N=None,
             true_N=0.0,
             verdict="right" if seen else "left out",
-            said=f"{'Right' if seen else 'You left this out'}: there are none here.",
+            said=_("Right: there are none here.") if seen else _("You left this out: there are none here."),
         )

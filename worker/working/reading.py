@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from rubric.criteria.working import Working as Criterion
 from rubric.evidence import Verdict
+from rubric.language import later
 from rubric.quantities import FORCE_UNITS, STANDARD_GRAVITY
 from worker.working.sheet import Entry
 
@@ -27,7 +28,7 @@ WHOLE_ANSWER = 1e-6
 
 @dataclass(frozen=True)
 class UnitSlip:
-    """What an answer is multiplied by to be right, and what that tells."""
+    """What an answer is multiplied by to be right, and what that tells; ``_`` says it."""
 
     factor: float
     told: str
@@ -35,19 +36,19 @@ class UnitSlip:
 
 _LBF = FORCE_UNITS["lbf"]
 UNIT_SLIPS = (
-    UnitSlip(1000.0, "That is 1000 times too small, as if it were in kN."),
-    UnitSlip(0.001, "That is 1000 times too large, as if kN had been turned into N."),
-    UnitSlip(STANDARD_GRAVITY, "That is 9.81 times too small: it looks like kg, which is a mass."),
-    UnitSlip(1 / STANDARD_GRAVITY, "That is 9.81 times too large: a force in N needs no g."),
-    UnitSlip(STANDARD_GRAVITY / 1000, "It looks like grams, which are a mass."),
-    UnitSlip(_LBF, "That is 4.45 times too small: it looks like pounds."),
-    UnitSlip(1 / _LBF, "That is 4.45 times too large: newtons need no turning into pounds."),
-    UnitSlip(10.0, "That is 10 times too small: check the decimal point, and kg against N."),
-    UnitSlip(0.1, "That is 10 times too large: check the decimal point, and kg against N."),
+    UnitSlip(1000.0, later("That is 1000 times too small, as if it were in kN.")),
+    UnitSlip(0.001, later("That is 1000 times too large, as if kN had been turned into N.")),
+    UnitSlip(STANDARD_GRAVITY, later("That is 9.81 times too small: it looks like kg, which is a mass.")),
+    UnitSlip(1 / STANDARD_GRAVITY, later("That is 9.81 times too large: a force in N needs no g.")),
+    UnitSlip(STANDARD_GRAVITY / 1000, later("It looks like grams, which are a mass.")),
+    UnitSlip(_LBF, later("That is 4.45 times too small: it looks like pounds.")),
+    UnitSlip(1 / _LBF, later("That is 4.45 times too large: newtons need no turning into pounds.")),
+    UnitSlip(10.0, later("That is 10 times too small: check the decimal point, and kg against N.")),
+    UnitSlip(0.1, later("That is 10 times too large: check the decimal point, and kg against N.")),
 )
 """Common practice: the slips of units that teachers meet."""
 
-MASS = UnitSlip(1.0, "A number in g or kg is a mass: give its weight, a force.")
+MASS = UnitSlip(1.0, later("A number in g or kg is a mass: give its weight, a force."))
 """The number is right as the weight of the mass that was given."""
 
 

@@ -10,6 +10,7 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from rubric.language import _
 from rubric.wording import figure
 from worker.truss.model import Member, Truss
 from worker.working.balance import WHOLE, Equation, Supposed, slope_deg
@@ -68,18 +69,22 @@ def _angles(
         balance = sum(equation.terms[name] * known[name] for name in others) + equation.constant
         part = abs(balance / given)
         if part < 1:
-            (x, *_), (p, *_) = truss.joints[member.start], truss.joints[member.end]
+            (x, *__), (p, *__) = truss.joints[member.start], truss.joints[member.end]
             across = math.isclose(abs(equation.terms[member.name]), abs(p - x) / truss.length_mm(member), rel_tol=1e-6)
             yield math.degrees(math.acos(part) if across else math.asin(part))
 
 
 def _load_told(factor: float) -> str:
     if math.isclose(factor, 2, rel_tol=0.02):
-        return "It fits if you took twice the load: one side truss carries its own share alone."
-    return f"It fits if you took {figure(factor)} times the load that this truss carries."
+        return _("It fits if you took twice the load: one side truss carries its own share alone.")
+    return _("It fits if you took {times} times the load that this truss carries.", times=figure(factor))
 
 
 def _angle_told(angle: float, slope: float) -> str:
     if math.isclose(angle, 90 - slope, abs_tol=SAME_DEG):
-        return f"It fits if you mixed up sine and cosine: the angle to level is {figure(slope)} degrees."
-    return f"It fits an angle of {figure(angle)} degrees to level, but it is {figure(slope)} degrees."
+        return _("It fits if you mixed up sine and cosine: the angle to level is {slope} degrees.", slope=figure(slope))
+    return _(
+        "It fits an angle of {angle} degrees to level, but it is {slope} degrees.",
+        angle=figure(angle),
+        slope=figure(slope),
+    )

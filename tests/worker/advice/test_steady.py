@@ -104,7 +104,7 @@ def test_the_form_and_the_joints_of_each_way_reach_the_analysis() -> None:
 
 
 def test_the_count_says_that_no_member_is_missing_where_the_form_is_critical() -> None:
-    said = view.counted(analysis(of(IN_LINE)))
+    said = view.counting(analysis(of(IN_LINE)))
     assert "So the count alone looks fine. No member is missing: it moves because of its shape." in said
     assert said.endswith("Look for three joints in one line, or for members that all point to one place.")
     assert "Brace the part that moves" not in said
