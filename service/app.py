@@ -35,7 +35,7 @@ from service.contest import award_pages, desk_pages, entry_pages, file_pages, li
 from service.contest import pages as contest
 from service.help import pages as helping
 from service.help import words
-from service.people import class_pages, guards, office
+from service.people import class_pages, guards, languages, office
 from service.people import pages as people
 from service.people import roster_pages as rosters
 from service.privacy import doings_page
@@ -136,8 +136,10 @@ def create_app(settings: Settings, sender: web.Sender | None = None) -> Flask:
     # A program sends its token itself, with each request: no other site can have a browser do that.
     CSRFProtect(app).exempt(answering.pages)
     app.before_request(guards.let_in)
+    app.before_request(languages.choose)
     app.after_request(_guard_response)
     app.teardown_appcontext(web.close_reading)
+    app.teardown_request(languages.forget)
     for blueprint in BLUEPRINTS:
         app.register_blueprint(blueprint)
     app.add_url_rule("/health", "health", _health)

@@ -11,6 +11,7 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from rubric.brief import Brief
+from rubric.language import ENGLISH, Language, _, as_language, speaking
 from rubric.messages.names import AWARD, COMPARE, DRAW, MARK, PLAN, TRY
 from rubric.messages.orders import (
     CompareOrder,
@@ -24,7 +25,7 @@ from rubric.messages.orders import (
 )
 from rubric.messages.outcomes import Marked
 from rubric.rubrics import Rubric
-from service.contest.award_orders import award_order
+from service.contest.award_orders import award_language, award_order
 from service.contest.board import own_standing
 from service.marks import judgements_of, marks_now
 from service.records import queries
@@ -41,24 +42,45 @@ from service.records.models import (
     Teaching,
     TrialWork,
 )
-from service.saying import ordinal
+from service.saying import long_moment_said, ordinal
 
 
 def order_for(session: Session, job: Job) -> dict[str, Any] | None:
     """The JSON of the order of a job; None where what it was about is gone."""
     about = {DRAW: _draw, COMPARE: _compare, TRY: _try, AWARD: award_order}.get(job.kind, _about_submission)
-    order = about(session, job)
-    return order.model_dump(mode="json") if order else None
+    language = _language(session, job)
+    with speaking(language):
+        order = about(session, job)
+    return order.model_copy(update={"language": language}).model_dump(mode="json") if order else None
+
+
+def _language(session: Session, job: Job) -> Language:
+    """The language of those for whom something is made; of more than one class together, the one that they share."""
+    if job.kind == COMPARE:
+        return ENGLISH
+    if job.kind == AWARD:
+        return award_language(session, job)
+    about: Assignment | Submission | None
+    if job.kind == DRAW:
+        about = session.get(Assignment, job.subject_id)
+    elif job.kind == TRY:
+        work = session.get(TrialWork, job.subject_id)
+        about = work.trial.assignment if work else None
+    else:
+        found = session.get(Submission, job.subject_id)
+        about = found.assignment if found else None
+    return as_language(about.school_class.language) if about else ENGLISH
 
 
 def sketch_order(session: Session, sketch: Sketch) -> dict[str, Any]:
     """The JSON of the order to look at a file that is still being written."""
-    brief = session.get_one(Assignment, sketch.assignment_id).newest.brief
+    assignment = session.get_one(Assignment, sketch.assignment_id)
     order = SketchOrder(
         job=sketch.id,
         attempt=sketch.attempt,
         file_base64=base64.b64encode(sketch.file).decode(),
-        brief=Brief.model_validate(brief),
+        brief=Brief.model_validate(assignment.newest.brief),
+        language=as_language(assignment.school_class.language),
     )
     return order.model_dump(mode="json")
 
@@ -138,7 +160,7 @@ def sheet_head(session: Session, submission: Submission) -> SheetHead:
         student=submission.student.name,
         school=school.name if school else "",
         class_name=school_class.name,
-        teacher=" and ".join(_teachers(session, school_class.id)),
+        teacher=_(" and ").join(_teachers(session, school_class.id)),
         attempt_number=submission.number,
         handed_in=_said(submission, school.zone if school else "UTC"),
         file_name=submission.file_name,
@@ -160,9 +182,11 @@ def place_on_board(session: Session, submission: Submission) -> str:
     standing = own_standing(queries.assignment_board(session, submission.assignment_id), submission.student_id)
     if standing is None:
         return ""
-    return (
-        f"When this sheet was printed, your best bridge was {ordinal(standing.place.rank)} of {standing.of} "
-        "by efficiency, among those that keep the limits."
+    return _(
+        "When this sheet was printed, your best bridge was {rank} of {of} by efficiency, among those that keep "
+        "the limits.",
+        rank=ordinal(standing.place.rank),
+        of=standing.of,
     )
 
 
@@ -178,5 +202,4 @@ def _said(submission: Submission, zone: str) -> str:
         place = ZoneInfo(zone)
     except (ZoneInfoNotFoundError, ValueError):
         place = ZoneInfo("UTC")
-    local = submission.handed_in.replace(tzinfo=UTC).astimezone(place)
-    return f"{local:%A} {local.day} {local:%B %Y, %H:%M}"
+    return long_moment_said(submission.handed_in.replace(tzinfo=UTC).astimezone(place))

@@ -11,6 +11,7 @@ from markupsafe import Markup
 from sqlalchemy.exc import SQLAlchemyError
 
 from rubric.criteria.common import points_said
+from rubric.language import LANGUAGES, _, form_for, spoken
 from rubric.wording import amount, figure, listed, plural, points
 from service import web
 from service.classes.brief_said import criterion_asks, criterion_means
@@ -42,6 +43,7 @@ def teach_templates(app: Flask) -> None:
         one_decimal=lambda value: f"{value:.1f}",
     )
     app.jinja_env.globals.update(csrf=_csrf, asks=criterion_asks, outline=outline, means=criterion_means)
+    app.jinja_env.globals.update(_=_in_html, counted=_counted_in_html, languages=LANGUAGES)
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
     app.context_processor(_common)
 
@@ -58,7 +60,18 @@ def _common() -> dict[str, object]:
         school = web.school()
     except SQLAlchemyError:
         school = None  # a page that says what went wrong must not fail for the same reason
-    return {"person": person, "school": school, "is_student": person is not None and person.role == STUDENT}
+    is_student = person is not None and person.role == STUDENT
+    return {"person": person, "school": school, "is_student": is_student, "language": spoken()}
+
+
+def _in_html(text: str, /, **values: object) -> Markup:
+    """``text`` in the language of the moment; it may hold markup, its values are escaped."""
+    said = Markup(_(text))  # noqa: S704  # nosec B704
+    return said.format(**values) if values else said
+
+
+def _counted_in_html(one: str, many: str, count: int, /, **values: object) -> Markup:
+    return Markup(form_for(one, many, count)).format(count=count, **values)  # noqa: S704  # nosec B704
 
 
 def _csrf() -> Markup:

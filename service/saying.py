@@ -7,6 +7,8 @@ import unicodedata
 from datetime import UTC, datetime
 from zoneinfo import ZoneInfo
 
+from rubric.language import ENGLISH, _, counted, later, spoken
+
 
 def here(moment: datetime, zone: str) -> datetime:
     """A moment of the tables (UTC without zone) on the school's clock."""
@@ -18,21 +20,49 @@ def to_utc(moment: datetime, zone: str) -> datetime:
     return moment.replace(tzinfo=ZoneInfo(zone)).astimezone(UTC).replace(tzinfo=None)
 
 
-_DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
-_MONTHS = tuple("January February March April May June July August September October November December".split())
+_DAYS = (later("Mon"), later("Tue"), later("Wed"), later("Thu"), later("Fri"), later("Sat"), later("Sun"))
+_LONG_DAYS = (
+    later("Monday"),
+    later("Tuesday"),
+    later("Wednesday"),
+    later("Thursday"),
+    later("Friday"),
+    later("Saturday"),
+    later("Sunday"),
+)
+_MONTHS = (
+    later("January"),
+    later("February"),
+    later("March"),
+    later("April"),
+    later("May"),
+    later("June"),
+    later("July"),
+    later("August"),
+    later("September"),
+    later("October"),
+    later("November"),
+    later("December"),
+)
 
 
 def moment_said(moment: datetime, zone: str) -> str:
     """``Mon 15 March 2027, 16:00``, on the school's clock."""
     local = here(moment, zone)
-    return f"{_DAYS[local.weekday()]} {local.day} {_MONTHS[local.month - 1]} {local.year}, {local:%H:%M}"
+    return _("{day} {date}, {clock}", day=_(_DAYS[local.weekday()]), date=day_said(local), clock=f"{local:%H:%M}")
+
+
+def long_moment_said(local: datetime) -> str:
+    """``Monday 15 March 2027, 16:00``, of a moment on the school's clock."""
+    weekday = _(_LONG_DAYS[local.weekday()])
+    return _("{weekday} {date}, {clock}", weekday=weekday, date=day_said(local), clock=f"{local:%H:%M}")
 
 
 def wait_said(seconds: int) -> str:
     """``8 seconds``, ``2 minutes``; minutes are rounded up."""
     if seconds < 90:
-        return f"{seconds} second{'' if seconds == 1 else 's'}"
-    return f"{-(-seconds // 60)} minutes"
+        return counted("{count} second", "{count} seconds", seconds)
+    return counted("{count} minute", "{count} minutes", -(-seconds // 60))
 
 
 def ahead_said(before: int | None) -> str:
@@ -40,12 +70,14 @@ def ahead_said(before: int | None) -> str:
     if before is None:
         return ""
     if before == 0:
-        return "Yours is next."
-    return "One file is before yours." if before == 1 else f"{before} files are before yours."
+        return _("Yours is next.")
+    return counted("One file is before yours.", "{count} files are before yours.", before)
 
 
 def ordinal(rank: int) -> str:
     """``1st``, ``2nd``, ``3rd``, ``11th``."""
+    if spoken() != ENGLISH:
+        return _("{rank}th", rank=rank)
     teen = 10 <= rank % 100 <= 20
     return f"{rank}{'th' if teen else {1: 'st', 2: 'nd', 3: 'rd'}.get(rank % 10, 'th')}"
 
@@ -58,4 +90,4 @@ def file_word(text: str, otherwise: str) -> str:
 
 def day_said(moment: datetime) -> str:
     """``15 March 2027``, of a moment on the school's clock."""
-    return f"{moment.day} {_MONTHS[moment.month - 1]} {moment.year}"
+    return _("{day} {month} {year}", day=moment.day, month=_(_MONTHS[moment.month - 1]), year=moment.year)

@@ -8,6 +8,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from rubric import library
+from rubric.language import ENGLISH, LANGUAGES
 from rubric.problems import quoted
 from rubric.spelling import did_you_mean
 from rubric.wording import listed
@@ -72,6 +73,9 @@ def _parser() -> argparse.ArgumentParser:
     classes.add_argument("name")
     classes.add_argument("--code", required=True, help="what students type at sign-in, such as 8B")
     classes.add_argument("--students", required=True, metavar="FILE", help="one name a line; '-': standard input")
+    classes.add_argument(
+        "--language", choices=sorted(LANGUAGES), default=ENGLISH, help="of pages and sheets (default: en)"
+    )
     student = part("student", _student)
     student.add_argument("name")
     student.add_argument("--class", dest="code", required=True, metavar="CODE")
@@ -129,7 +133,7 @@ def _class(records: Records, _: Settings, options: argparse.Namespace) -> None:
     """Add a class; prints name, class code and passphrase of each student, once."""
     names = _text(options.students, "class list").splitlines()
     with records.write() as session:
-        sign_ins = enrol.add_class(session, options.name, options.code, names)
+        sign_ins = enrol.add_class(session, options.name, options.code, names, options.language)
         made = enrol.class_by_code(session, options.code)
         note(session, None, "class made", "class", made.id, made.code)
     _say_sign_ins(sign_ins)

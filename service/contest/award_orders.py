@@ -9,13 +9,14 @@ from sqlalchemy.orm import Session
 
 from rubric.contest.factor import class_factor
 from rubric.drawing.agreement import Dot, agreement
+from rubric.language import ENGLISH, Language, as_language
 from rubric.messages.orders import AwardLine, AwardOrder
 from rubric.messages.outcomes import Figure
 from rubric.wording import figure
 from service.contest.publishing import publications, records
 from service.contest.rulebook import rules_of
 from service.records.contest_models import ContestPrint, Entry, RulesVersion
-from service.records.models import Contest, Job, School
+from service.records.models import Assignment, Contest, Job, School, SchoolClass
 from service.saying import day_said
 
 
@@ -46,6 +47,14 @@ def award_order(session: Session, job: Job) -> AwardOrder | None:
             "drawing": None if named else _plot(newest.lines),
         }
     )
+
+
+def award_language(session: Session, job: Job) -> Language:
+    """The language of the classes that took part; English where they have more than one."""
+    wanted = session.get(ContestPrint, job.subject_id)
+    classes = select(SchoolClass.language).join(Assignment)
+    languages = set(session.scalars(classes.where(Assignment.contest_id == wanted.contest_id))) if wanted else set()
+    return as_language(languages.pop()) if len(languages) == 1 else ENGLISH
 
 
 def _names(session: Session, contest_id: int) -> dict[int, str]:

@@ -6,6 +6,7 @@ from flask import Blueprint, abort, flash, redirect, request, url_for
 from sqlalchemy.exc import IntegrityError
 from werkzeug.wrappers import Response as Redirect
 
+from rubric.language import LANGUAGES, as_language
 from service import web
 from service.people.aliases import free_aliases
 from service.people.guards import staff_only
@@ -47,6 +48,20 @@ def archive(class_id: int) -> Redirect:
     flash(f"{found.name} is put away. All its work is kept." if away else f"{found.name} is on your desk again.")
     there = url_for("teaching.staff_desk") if away else url_for("teaching.class_list", class_id=found.id)
     return redirect(there, 303)
+
+
+@pages.post("/staff/classes/<int:class_id>/language")
+@staff_only
+def language(class_id: int) -> Redirect:
+    """Choose the language of a class's pages and sheets."""
+    found = queries.school_class(web.reading(), web.person(), class_id) or abort(404)
+    chosen = as_language(request.form.get("language", found.language))
+    if chosen != found.language:
+        with web.writing() as session:
+            session.get_one(SchoolClass, found.id).language = chosen
+            note(session, web.person().id, "language of a class", "class", found.id, chosen)
+    flash(f"Pages and sheets of {found.name} are in {LANGUAGES[chosen]} from now on.")
+    return redirect(url_for("teaching.class_list", class_id=found.id), 303)
 
 
 def _settle(student: Person, do: str, shown: str, drawn: str) -> str:

@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
+from rubric.language import ENGLISH, Language
 from rubric.problems import quoted
 from rubric.spelling import did_you_mean
 from service.people import browsers
@@ -125,7 +126,9 @@ def add_teaching(session: Session, name: str, codes: Sequence[str]) -> Person:
     return person
 
 
-def add_class(session: Session, name: str, code: str, students: Sequence[str]) -> list[SignIn]:
+def add_class(
+    session: Session, name: str, code: str, students: Sequence[str], language: Language = ENGLISH
+) -> list[SignIn]:
     """A class with its students, each with a passphrase and an alias of their own.
 
     Raises
@@ -134,6 +137,7 @@ def add_class(session: Session, name: str, code: str, students: Sequence[str]) -
         The code is taken or odd, nobody is in the class, or a name stands twice.
     """
     school_class = empty_class(session, name, code)
+    school_class.language = language
     return _enrol(session, school_class, _student_names(students))
 
 

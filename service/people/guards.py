@@ -17,8 +17,10 @@ from flask import abort, g, redirect, request, session, url_for
 from sqlalchemy import delete
 from werkzeug.wrappers import Response
 
+from rubric.language import spoken
 from service import web
 from service.api.problems import problem
+from service.people.languages import CHOSEN
 from service.people.passwords import new_key
 from service.people.sign_in import Welcome
 from service.records.models import COORDINATOR, STUDENT, TEACHER, Person, Sketch
@@ -67,6 +69,7 @@ def end() -> None:
     """End every session of the person: a cookie that somebody kept is worth nothing now."""
     found = web.person_or_none()
     session.clear()
+    session[CHOSEN] = spoken()
     if found is not None:
         with web.writing() as records:
             records.get_one(Person, found.id).session_key = new_key()

@@ -32,7 +32,14 @@ KINDS: Mapping[str, tuple[str, ...]] = {
     "sign-ins": ("new sign-in", "new cards for a class", "signed out everywhere"),
     "class lists": ("class list brought in", "with the leavers", "back from the leavers"),
     "aliases": ("alias asked for", "alias chosen", "alias allowed", "alias refused"),
-    "staff and classes": ("staff added", "classes taught", "class made", "class put away", "class opened again"),
+    "staff and classes": (
+        "staff added",
+        "classes taught",
+        "class made",
+        "language of a class",
+        "class put away",
+        "class opened again",
+    ),
     "contests": ("entries locked", "running order drawn", "ruling on a bridge", "contest list published"),
     "programs": ("token made", "token revoked"),
     "deletion and data": (

@@ -268,8 +268,8 @@ KEPT = (
     _kept(
         SET,
         "classes",
-        "id code name made_at warned_at archived_at",
-        "Name and code of a class, when it was made, put away, or told that it will be deleted.",
+        "id code name language made_at warned_at archived_at",
+        "Name, code and language of a class, when it was made, put away, or told that it will be deleted.",
         "Pupils sign in with the code.",
         WITH_CLASS,
     ),

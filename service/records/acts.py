@@ -36,6 +36,7 @@ WHAT = (
     "ruling on a bridge",
     "contest list published",
     "class made",
+    "language of a class",
     "when marks are given",
     "data given out",
     "deletion foretold",

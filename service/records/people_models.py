@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from sqlalchemy import ForeignKey, String, UniqueConstraint
 from sqlalchemy.orm import Mapped, mapped_column, relationship
 
+from rubric.language import ENGLISH
 from service.records.base import NEVER_AGAIN, Base, now
 
 if TYPE_CHECKING:
@@ -81,6 +82,8 @@ class SchoolClass(Base):
     id: Mapped[int] = mapped_column(primary_key=True)
     code: Mapped[str] = mapped_column(String(20), unique=True)
     name: Mapped[str] = mapped_column(String(80))
+    language: Mapped[str] = mapped_column(String(8), default=ENGLISH)
+    """Of the pages its students read, and of their sheets."""
     made_at: Mapped[datetime] = mapped_column(default=now)
     warned_at: Mapped[datetime | None]
     """When it was said that the class will be deleted, because it was not active for long."""

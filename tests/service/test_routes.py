@@ -52,6 +52,7 @@ MAY_OPEN = {
     "people.alias": STUDENTS,
     "class_desk.alias": STAFF_OF_CLASS,
     "class_desk.archive": STAFF_OF_CLASS,
+    "class_desk.language": STAFF_OF_CLASS,
     "classes.desk": STUDENTS,
     "classes.assignment": STUDENTS_OF_CLASS,
     "classes.attempt": STUDENTS_OF_CLASS,
