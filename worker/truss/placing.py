@@ -32,8 +32,8 @@ def place(truss: Truss, brief: Brief, at: Place, findings: Findings) -> Truss:
     supports = {
         name: support_said(said)
         for name, said in (
-            (needs.joint(0.0, _("the left support")), brief.supports.left),
-            (needs.joint(brief.span_mm, _("the right support")), brief.supports.right),
+            (needs.joint(0.0, _("no joint for the left support")), brief.supports.left),
+            (needs.joint(brief.span_mm, _("no joint for the right support")), brief.supports.right),
         )
         if name is not None
     }
@@ -81,7 +81,9 @@ def _loads(needs: _Needs, brief: Brief, side_N: float) -> dict[str, float]:
     places = (brief.span_mm / 2,) if isinstance(brief.load.places, str) else brief.load.places
     loads: dict[str, float] = {}
     for x in places:
-        name = needs.joint(x, _("the load at midspan") if isinstance(brief.load.places, str) else _("a load"))
+        name = needs.joint(
+            x, _("no joint for the load at midspan") if isinstance(brief.load.places, str) else _("no joint for a load")
+        )
         if name is not None:
             loads[name] = loads.get(name, 0.0) + side_N / len(places)
     return loads
@@ -109,8 +111,8 @@ class _Needs:
     def _known(self) -> dict[str, Vector]:
         return {name: place for name, place in self.truss.joints.items() if place is not NOWHERE}
 
-    def joint(self, x: float, purpose: str) -> str | None:
-        """The name of the joint at (x, 0), or None (noted)."""
+    def joint(self, x: float, missing: str) -> str | None:
+        """The name of the joint at (x, 0), or None (noted as ``missing``)."""
         known = self._known()
         nearest = min(known, key=lambda name: math.dist(known[name], (x, 0.0)), default=None)
         if nearest is not None and math.dist(known[nearest], (x, 0.0)) <= REACH_MM:
@@ -119,7 +121,7 @@ class _Needs:
             return None  # the joints themselves are to be mended first
         self.findings.add(
             self.at,
-            _("no joint for {purpose}", purpose=purpose),
+            missing,
             _("a joint at {place}", place=self._written((x, 0.0))),
             self._advice(nearest, x),
         )
