@@ -17,6 +17,7 @@ from typing import Annotated, Any
 
 from pydantic import BeforeValidator, Field, model_validator
 
+from rubric.language import _, later
 from rubric.problems import quoted
 from rubric.shapes import Length, Shape, Words, fault
 from rubric.spelling import did_you_mean
@@ -27,7 +28,7 @@ APART_MM = 0.5
 
 def _place(value: Any) -> Any:
     if not isinstance(value, list | tuple) or len(value) != 2:
-        raise fault(quoted(str(value)), "a pair of coordinates", "write for example 'a: [0, 150]'.")
+        raise fault(quoted(str(value)), _("a pair of coordinates"), _("write for example 'a: [0, 150]'."))
     return value
 
 
@@ -37,31 +38,55 @@ JointPlace = Annotated[tuple[Length, Length], BeforeValidator(_place)]
 class GivenTruss(Shape):
     """See the module's docstring, which is the page the teacher reads."""
 
-    joints: dict[str, JointPlace] = Field(description="joints in mm by name", examples=["{a: [0, 0], b: [300, 0]}"])
-    members: dict[str, Words] = Field(description="a stick for each member", examples=["{a-b: square5}"])
+    joints: dict[str, JointPlace] = Field(
+        description=later("joints in mm by name"), examples=["{a: [0, 0], b: [300, 0]}"]
+    )
+    members: dict[str, Words] = Field(description=later("a stick for each member"), examples=["{a-b: square5}"])
 
     @model_validator(mode="after")
     def _fits_together(self) -> GivenTruss:
         if not 2 <= len(self.joints) <= 60 or not 1 <= len(self.members) <= 120:
-            found = f"{len(self.joints)} joints and {len(self.members)} members"
-            raise fault(found, "2 to 60 joints and 1 to 120 members", "give a smaller truss.")
+            found = _("{joints} joints and {members} members", joints=len(self.joints), members=len(self.members))
+            raise fault(found, _("2 to 60 joints and 1 to 120 members"), _("give a smaller truss."))
         for name in self.joints:
             if not name or "-" in name or " " in name or len(name) > 20:
                 raise fault(
-                    f"a joint called {quoted(name)}", "a short name without dashes", "rename it.", "joints", name
+                    _("a joint called {word}", word=quoted(name)),
+                    _("a short name without dashes"),
+                    _("rename it."),
+                    "joints",
+                    name,
                 )
         for (one, here), (other, there) in combinations(self.joints.items(), 2):
             if math.dist(here, there) < APART_MM:
-                raise fault(f"the joints {one} and {other} in one place", "joints apart", "move one.", "joints", other)
+                raise fault(
+                    _("the joints {one} and {other} in one place", one=one, other=other),
+                    _("joints apart"),
+                    _("move one."),
+                    "joints",
+                    other,
+                )
         seen: set[frozenset[str]] = set()
         for name in self.members:
             ends = name.split("-")
             unknown = [end for end in ends if end not in self.joints]
             if len(ends) != 2 or unknown:
-                mend = did_you_mean(unknown[0], self.joints) if len(ends) == 2 else "write for example 'a-b'."
-                raise fault(f"the member {quoted(name)}", "two joints with a dash between", mend, "members", name)
+                mend = did_you_mean(unknown[0], self.joints) if len(ends) == 2 else _("write for example 'a-b'.")
+                raise fault(
+                    _("the member {word}", word=quoted(name)),
+                    _("two joints with a dash between"),
+                    mend,
+                    "members",
+                    name,
+                )
             if len(set(ends)) == 1 or frozenset(ends) in seen:
-                raise fault(f"the member {quoted(name)}", "each pair of joints once", "take it out.", "members", name)
+                raise fault(
+                    _("the member {word}", word=quoted(name)),
+                    _("each pair of joints once"),
+                    _("take it out."),
+                    "members",
+                    name,
+                )
             seen.add(frozenset(ends))
         return self
 

@@ -8,7 +8,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import PlainSerializer
 
-from rubric.language import _
+from rubric.language import _, later
 from rubric.problems import quoted
 from rubric.quantities import number
 from rubric.shapes import fault
@@ -47,10 +47,18 @@ class Profile:
 
 
 _WRITTEN: dict[ProfileKind, tuple[int, str, str]] = {
-    "rectangle": (2, "width x thickness in mm, each 0.1 to 500", "5 x 5 mm"),
-    "round": (1, "a diameter in mm, 0.1 to 500", "round 4 mm"),
-    "L": (3, "leg x leg x thickness in mm, each 0.1 to 500, the thickness less than a leg", "L 10 x 10 x 1.5 mm"),
-    "T": (3, "width x depth x thickness in mm, each 0.1 to 500, the thickness less than both", "T 12 x 10 x 1.5 mm"),
+    "rectangle": (2, later("width x thickness in mm, each 0.1 to 500"), "5 x 5 mm"),
+    "round": (1, later("a diameter in mm, 0.1 to 500"), "round 4 mm"),
+    "L": (
+        3,
+        later("leg x leg x thickness in mm, each 0.1 to 500, the thickness less than a leg"),
+        "L 10 x 10 x 1.5 mm",
+    ),
+    "T": (
+        3,
+        later("width x depth x thickness in mm, each 0.1 to 500, the thickness less than both"),
+        "T 12 x 10 x 1.5 mm",
+    ),
 }
 
 
@@ -74,7 +82,7 @@ def read_profile(value: Any) -> Profile:
     known = tuple(side for side in sides if side is not None and LEAST_MM <= side <= MOST_MM)
     thick = count == 3 and len(known) == 3 and known[2] >= min(known[:2])
     if len(sides) != count or len(known) != count or thick:
-        raise fault(quoted(text), expected, f"write for example '{example}'.")
+        raise fault(quoted(text), _(expected), _("write for example '{example}'.", example=example))
     return Profile(kind, known)
 
 

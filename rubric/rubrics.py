@@ -32,7 +32,7 @@ from pydantic import Field, model_validator
 from rubric.criteria import AnyCriterion
 from rubric.criteria.common import Points, points_said
 from rubric.criteria.place import Place
-from rubric.language import _
+from rubric.language import _, later
 from rubric.problems import quoted
 from rubric.quantities import number
 from rubric.rules.attempts import Attempts
@@ -48,23 +48,23 @@ Release = Literal["at once", "by hand"]
 class Rubric(Shape):
     """How a truss is judged."""
 
-    title: Words = Field(description="a title", examples=["Footbridge marks"])
-    out_of: Points | None = Field(None, description="the sum of all points", examples=["100"])
+    title: Words = Field(description=later("a title"), examples=["Footbridge marks"])
+    out_of: Points | None = Field(None, description=later("the sum of all points"), examples=["100"])
     release: Annotated[Release, choice(*get_args(Release))] = Field(
-        "at once", description="when students see their marks", examples=["by hand"]
+        "at once", description=later("when students see their marks"), examples=["by hand"]
     )
     entry: tuple[Entry, ...] = Field(
-        (), description="a list of conditions", examples=["[{measure: mechanisms, at most: 0, if not: zero}]"]
+        (), description=later("a list of conditions"), examples=["[{measure: mechanisms, at most: 0, if not: zero}]"]
     )
     lateness: Lateness | None = Field(
-        None, description="what late work loses", examples=["{per day: 10 %, most: 30 %}"]
+        None, description=later("what late work loses"), examples=["{per day: 10 %, most: 30 %}"]
     )
-    attempts: Attempts = Field(Attempts(), description="how many attempts", examples=["{most: 5}"])
-    round_to: Points | None = Field(None, description="what totals are rounded to", examples=["0.5"])
-    least: float = Field(0.0, description="the least that a mark can be", examples=["0"], ge=0, le=1000)
-    most: Points | None = Field(None, description="the most that a mark can be", examples=["100"])
+    attempts: Attempts = Field(Attempts(), description=later("how many attempts"), examples=["{most: 5}"])
+    round_to: Points | None = Field(None, description=later("what totals are rounded to"), examples=["0.5"])
+    least: float = Field(0.0, description=later("the least that a mark can be"), examples=["0"], ge=0, le=1000)
+    most: Points | None = Field(None, description=later("the most that a mark can be"), examples=["100"])
     criteria: tuple[AnyCriterion, ...] = Field(
-        description="a list of criteria",
+        description=later("a list of criteria"),
         examples=["[{name: ..., kind: ..., points: ...}]"],
         json_schema_extra={"minItems": 1, "maxItems": 50},
     )
@@ -80,18 +80,29 @@ class Rubric(Shape):
     def _adds_up(self) -> Rubric:
         names = [criterion.name for criterion in self.criteria]
         if not 1 <= len(names) <= 50:
-            raise fault(f"{len(names)} criteria", "1 to 50", "add or take out criteria.", "criteria")
+            raise fault(
+                _("{count} criteria", count=len(names)), _("1 to 50"), _("add or take out criteria."), "criteria"
+            )
         for place, name in enumerate(names):
             if name in names[:place]:
                 at = ("criteria", place, "name")
-                raise fault(f"two criteria called {quoted(name)}", "different names", "rename one of them.", *at)
+                raise fault(
+                    _("two criteria called {word}", word=quoted(name)),
+                    _("different names"),
+                    _("rename one of them."),
+                    *at,
+                )
         if not self.full:
-            raise fault("nothing but bonus and deductions", "points to earn", "add a criterion.", "criteria")
+            raise fault(_("nothing but bonus and deductions"), _("points to earn"), _("add a criterion."), "criteria")
         if self.out_of is not None and self.full != self.out_of:
             raise fault(
-                f"criteria worth {points_said(self.full)} in all under 'out of: {self.out_of:g}'",
-                "the two to agree",
-                "change 'out of' or the points of a criterion.",
+                _(
+                    "criteria worth {points} in all under 'out of: {out_of}'",
+                    points=points_said(self.full),
+                    out_of=f"{self.out_of:g}",
+                ),
+                _("the two to agree"),
+                _("change 'out of' or the points of a criterion."),
                 "out of",
             )
         return self
@@ -100,24 +111,28 @@ class Rubric(Shape):
     def _agrees_with_itself(self) -> Rubric:
         if self.least > self.full or self.least > (self.most or self.full):
             raise fault(
-                f"a least mark of {points(self.least)}",
-                "less than the most that can be earned",
-                "lower 'least'.",
+                _("a least mark of {points}", points=points(self.least)),
+                _("less than the most that can be earned"),
+                _("lower 'least'."),
                 "least",
             )
         if self.most is not None and self.most > self.reachable:
             raise fault(
-                f"a most of {points(self.most)} where {points_said(self.reachable)} can be earned",
-                "no more than that",
-                "lower 'most', or leave it out.",
+                _(
+                    "a most of {most} where {points} can be earned",
+                    most=points(self.most),
+                    points=points_said(self.reachable),
+                ),
+                _("no more than that"),
+                _("lower 'most', or leave it out."),
                 "most",
             )
         for place, criterion in enumerate(self.criteria):
             if isinstance(criterion, Place) and self.release == "at once":
                 raise fault(
-                    f"the place criterion {quoted(criterion.name)} in marks that are released at once",
-                    "'release: by hand', because a place is settled when all have handed in",
-                    "add the line 'release: by hand' to the rubric.",
+                    _("the place criterion {word} in marks that are released at once", word=quoted(criterion.name)),
+                    _("'release: by hand', because a place is settled when all have handed in"),
+                    _("add the line 'release: by hand' to the rubric."),
                     *("criteria", place, "kind"),
                 )
         return self
@@ -164,8 +179,8 @@ def by_weight(criteria: Sequence[Any], out_of: Any) -> list[Any]:
     plain = [c for c in criteria if isinstance(c, dict) and "points" in c and not _on_top(c)]
     rest = whole - sum(_number(c["points"]) or 0.0 for c in plain)
     if weighed and rest * min(known) / sum(known) < 0.01:
-        found = f"no points left of 'out of: {whole:g}' for the weights"
-        raise fault(found, "some to share", "raise 'out of', or lower the points of a criterion.", "out of")
+        found = _("no points left of 'out of: {whole}' for the weights", whole=f"{whole:g}")
+        raise fault(found, _("some to share"), _("raise 'out of', or lower the points of a criterion."), "out of")
     shares, given = iter(known), 0.0
     shared: list[Any] = []
     for criterion in criteria:

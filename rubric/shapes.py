@@ -14,6 +14,7 @@ from typing import Annotated, Any, TypeVar, get_args
 from pydantic import BaseModel, BeforeValidator, ConfigDict, ValidationError
 from pydantic_core import ErrorDetails, PydanticCustomError
 
+from rubric.language import _, later
 from rubric.located import Mapping, Node, Place, Scalar, Sequence, decode, plain, read_yaml
 from rubric.problems import Findings, Problem, quoted
 from rubric.quantities import (
@@ -64,11 +65,15 @@ def _reader(
         if given is None or isinstance(value, bool | list | dict):
             raise fault(
                 quoted(str(value)),
-                f"{kind} in {names or ', '.join(units)}",
-                f"write a plain number and a unit, such as '12.5 {default}'.",
+                _("{kind} in {units}", kind=_(kind), units=_(names) or ", ".join(units)),
+                _("write a plain number and a unit, such as '12.5 {default}'.", default=default),
             )
         if least is not None and given < least:
-            raise fault(quoted(str(value)), f"{kind} of {least:g} or more", "write a larger number.")
+            raise fault(
+                quoted(str(value)),
+                _("{kind} of {least} or more", kind=_(kind), least=f"{least:g}"),
+                _("write a larger number."),
+            )
         return float(given)
 
     return read
@@ -78,7 +83,9 @@ def _count(least: int) -> Callable[[Any], int]:
     def read(value: Any) -> int:
         given = value if isinstance(value, int | float) else number(str(value))
         if given is None or given != int(given) or not least <= given <= 10_000:
-            raise fault(quoted(str(value)), f"a whole number from {least} to 10000", "write a whole number.")
+            raise fault(
+                quoted(str(value)), _("a whole number from {least} to 10000", least=least), _("write a whole number.")
+            )
         return int(given)
 
     return read
@@ -87,13 +94,13 @@ def _count(least: int) -> Callable[[Any], int]:
 def _pure(value: Any) -> float:
     given = value if isinstance(value, float | int) else number(str(value))
     if given is None:
-        raise fault(quoted(str(value)), "a plain number", "write digits with a full stop, such as 2.5.")
+        raise fault(quoted(str(value)), _("a plain number"), _("write digits with a full stop, such as 2.5."))
     return float(given)
 
 
 def _line(value: Any) -> str:
     if not isinstance(value, str) or not value.strip() or len(value) > 400:
-        raise fault(quoted(str(value)), "some words, at most 400 letters", "write one line of text.")
+        raise fault(quoted(str(value)), _("some words, at most 400 letters"), _("write one line of text."))
     return value.strip()
 
 
@@ -101,7 +108,7 @@ def yes_or_no(value: Any) -> bool:
     """Reads 'yes' or 'no', and the true and false of JSON."""
     text = str(value).strip().casefold()
     if text not in ("yes", "no", "true", "false"):
-        raise fault(quoted(str(value)), "'yes' or 'no'", "write one of the two, or leave the line out.")
+        raise fault(quoted(str(value)), _("'yes' or 'no'"), _("write one of the two, or leave the line out."))
     return text in ("yes", "true")
 
 
@@ -112,7 +119,11 @@ def choice(*words: str) -> BeforeValidator:
     def read(value: Any) -> str:
         text = " ".join(str(value).split())
         if text.casefold() not in known:
-            raise fault(quoted(text), f"one of {listed([quoted(word) for word in words])}", did_you_mean(text, words))
+            raise fault(
+                quoted(text),
+                _("one of {words}", words=listed([quoted(word) for word in words])),
+                did_you_mean(text, words),
+            )
         return known[text.casefold()]
 
     return reads(read, one_of(words))
@@ -124,7 +135,7 @@ def _part(value: Any) -> float:
     percent = number(text[:-1]) if text.endswith("%") else None
     given = percent / 100 if percent is not None else number(text)
     if given is None or not 0 <= given <= 1:
-        raise fault(quoted(text), "a part from 0 % to 100 %", "write for example '25 %'.")
+        raise fault(quoted(text), _("a part from 0 % to 100 %"), _("write for example '25 %'."))
     return given
 
 
@@ -137,20 +148,22 @@ def _quantity(
     return reads(_reader(units, default, kind, least, names), written_quantity(units, least))
 
 
-Length = Annotated[float, _quantity(LENGTH_UNITS, "mm", "a length", None)]
-Size = Annotated[float, _quantity(LENGTH_UNITS, "mm", "a length", SMALLEST)]
-Force = Annotated[float, _quantity(FORCE_UNITS, "N", "a force", SMALLEST)]
-LeastForce = Annotated[float, _quantity(FORCE_UNITS, "N", "a force", 0.0)]
-Mass = Annotated[float, _quantity(MASS_UNITS, "g", "a mass", 0.0)]
-Stress = Annotated[float, _quantity(STRESS_UNITS, "MPa", "a stress", SMALLEST)]
-Density = Annotated[float, _quantity(DENSITY_UNITS, "kg/m3", "a density", SMALLEST)]
-Minutes = Annotated[float, _quantity(DURATION_UNITS, "min", "a time", 0.0, "min, hours or days")]
+Length = Annotated[float, _quantity(LENGTH_UNITS, "mm", later("a length"), None)]
+Size = Annotated[float, _quantity(LENGTH_UNITS, "mm", later("a length"), SMALLEST)]
+Force = Annotated[float, _quantity(FORCE_UNITS, "N", later("a force"), SMALLEST)]
+LeastForce = Annotated[float, _quantity(FORCE_UNITS, "N", later("a force"), 0.0)]
+Mass = Annotated[float, _quantity(MASS_UNITS, "g", later("a mass"), 0.0)]
+Stress = Annotated[float, _quantity(STRESS_UNITS, "MPa", later("a stress"), SMALLEST)]
+Density = Annotated[float, _quantity(DENSITY_UNITS, "kg/m3", later("a density"), SMALLEST)]
+Minutes = Annotated[float, _quantity(DURATION_UNITS, "min", later("a time"), 0.0, later("min, hours or days"))]
 YesNo = Annotated[bool, reads(yes_or_no, YES_OR_NO)]
 Count = Annotated[int, reads(_count(0), whole_number(0))]
 CountFrom1 = Annotated[int, reads(_count(1), whole_number(1))]
 Part = Annotated[float, reads(_part, part())]
 Pure = Annotated[float, reads(_pure, plain_number())]
 Words = Annotated[str, reads(_line, line())]
+
+_ANOTHER = later("another kind of value")
 
 M = TypeVar("M", bound=BaseModel)
 
@@ -187,30 +200,39 @@ def _problem(model: type[BaseModel], tree: Mapping, detail: ErrorDetails) -> Pro
         trail = trail[:-1]
     if kind == "kingpost":
         told = detail["ctx"]
-        place, *_ = _find(tree, (*detail["loc"], *told["at"]))
+        place, *__ = _find(tree, (*detail["loc"], *told["at"]))
         return Problem(*place, told["found"], told["expected"], told["mend"])
     if kind == "extra_forbidden":
         known = [spoken(name) for name in _fields(model, trail[:-1])]
-        return Problem(*place, f"the unknown key {quoted(key)}", "a key of this block", did_you_mean(key, known))
+        return Problem(
+            *place, _("the unknown key {word}", word=quoted(key)), _("a key of this block"), did_you_mean(key, known)
+        )
     field = _fields(model, trail[:-1]).get(key)
-    expected = (field.description if field else None) or "another kind of value"
+    expected = _((field.description if field else None) or _ANOTHER)
     example = field.examples[0] if field and field.examples else "..."
     if kind == "missing":
-        return Problem(*place, f"no {quoted(key)}", expected, f"add a line such as '{key}: {example}'.")
+        return Problem(
+            *place,
+            _("no {word}", word=quoted(key)),
+            expected,
+            _("add a line such as '{line}'.", line=f"{key}: {example}"),
+        )
     if kind == "union_tag_not_found":
-        return Problem(*place, "no 'kind'", "the kind of criterion", "add a line such as 'kind: threshold'.")
+        return Problem(*place, _("no 'kind'"), _("the kind of criterion"), _("add a line such as 'kind: threshold'."))
     if kind == "union_tag_invalid":
         known = [tag.strip(" '") for tag in str(detail["ctx"]["expected_tags"]).split(",")]
         tag = str(detail["ctx"]["tag"])
-        return Problem(*place, f"the unknown kind {quoted(tag)}", "a kind of criterion", did_you_mean(tag, known))
+        return Problem(
+            *place, _("the unknown kind {word}", word=quoted(tag)), _("a kind of criterion"), did_you_mean(tag, known)
+        )
     found = quoted(node.text) if isinstance(node, Scalar) and node.text else _shape_name(node)
-    return Problem(*place, found, expected, f"write it as '{key}: {example}'.")
+    return Problem(*place, found, expected, _("write it as '{line}'.", line=f"{key}: {example}"))
 
 
 def _shape_name(node: Node | None) -> str:
     if isinstance(node, Sequence):
-        return "a list"
-    return "a block of keys" if isinstance(node, Mapping) else "nothing"
+        return _("a list")
+    return _("a block of keys") if isinstance(node, Mapping) else _("nothing")
 
 
 def _find(tree: Node, trail: tuple[int | str, ...]) -> tuple[Place, Node | None, str]:

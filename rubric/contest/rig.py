@@ -29,9 +29,11 @@ from typing import Annotated, Any, Literal, get_args
 from pydantic import Field, model_validator
 
 from rubric.brief import Moment
+from rubric.language import _, later
 from rubric.problems import quoted
 from rubric.quantities import STANDARD_GRAVITY, number
 from rubric.shapes import Force, Mass, Minutes, Pure, Shape, Words, choice, fault
+from rubric.wording import localised
 from rubric.written import plain_number, reads
 
 Unit = Literal["N", "kg"]
@@ -48,12 +50,18 @@ def _points(value: Any) -> tuple[tuple[float, float], ...]:
     if len(known) < len(pairs) or not FEWEST_POINTS <= len(known) <= MOST_POINTS:
         raise fault(
             quoted(str(value)),
-            f"{FEWEST_POINTS} to {MOST_POINTS} pairs of a reading and its true value, plain numbers in the rig's unit",
-            "write for example 'points: [[0, 0], [10.2, 10], [20.1, 20]]'.",
+            _(
+                "{least} to {most} pairs of a reading and its true value, plain numbers in the rig's unit",
+                least=FEWEST_POINTS,
+                most=MOST_POINTS,
+            ),
+            _("write for example 'points: [[0, 0], [10.2, 10], [20.1, 20]]'."),
         )
     if len({reading for reading, _ in known}) < FEWEST_POINTS:
         raise fault(
-            "readings that are all but the same", "three or more different readings", "calibrate further apart."
+            _("readings that are all but the same"),
+            _("three or more different readings"),
+            _("calibrate further apart."),
         )
     return tuple(known)
 
@@ -76,34 +84,42 @@ _POINTS = {
 class Rig(Shape):
     """See the module's docstring, which is the page the coordinator reads."""
 
-    name: Words = Field("The rig", description="what it is called", examples=["Lever and spring scale"])
+    name: Words = Field("The rig", description=later("what it is called"), examples=["Lever and spring scale"])
     unit: Annotated[Unit, choice(*get_args(Unit))] = Field(
-        "N", description="what the display shows, N or kg", examples=["kg"]
+        "N", description=later("what the display shows, N or kg"), examples=["kg"]
     )
-    tare: Pure = Field(0.0, description="what it shows with nothing on the bridge, in its unit", examples=["0.4"])
-    gear_g: Mass = Field(0.0, description="what hangs on the bridge and is not shown", examples=["250 g"])
-    gravity: Pure = Field(STANDARD_GRAVITY, description="m/s2, from 9.7 to 9.9", examples=["9.81"], ge=9.7, le=9.9)
-    calibrated: Moment | None = Field(None, description="when the points were taken", examples=["2027-03-18 10:00"])
-    good_for_min: Minutes = Field(30 * 1440.0, description="how long a calibration is trusted", examples=["30 days"])
+    tare: Pure = Field(
+        0.0, description=later("what it shows with nothing on the bridge, in its unit"), examples=["0.4"]
+    )
+    gear_g: Mass = Field(0.0, description=later("what hangs on the bridge and is not shown"), examples=["250 g"])
+    gravity: Pure = Field(
+        STANDARD_GRAVITY, description=later("m/s2, from 9.7 to 9.9"), examples=["9.81"], ge=9.7, le=9.9
+    )
+    calibrated: Moment | None = Field(
+        None, description=later("when the points were taken"), examples=["2027-03-18 10:00"]
+    )
+    good_for_min: Minutes = Field(
+        30 * 1440.0, description=later("how long a calibration is trusted"), examples=["30 days"]
+    )
     points: Annotated[tuple[tuple[float, float], ...], reads(_points, _POINTS)] = Field(
-        (), description="pairs of a reading and its true value", examples=["[[0, 0], [10.2, 10], [20.1, 20]]"]
+        (), description=later("pairs of a reading and its true value"), examples=["[[0, 0], [10.2, 10], [20.1, 20]]"]
     )
-    most_N: Force = Field(description="the load at which every test stops", examples=["400 N"])
+    most_N: Force = Field(description=later("the load at which every test stops"), examples=["400 N"])
 
     @model_validator(mode="after")
     def _hangs_together(self) -> Rig:
         if self.points and self.calibrated is None:
             raise fault(
-                "calibration points without a date",
-                "when they were taken",
-                "add for example 'calibrated: 2027-03-18'.",
+                _("calibration points without a date"),
+                _("when they were taken"),
+                _("add for example 'calibrated: 2027-03-18'."),
                 "points",
             )
         if self.points and self.line.slope <= 0:
             raise fault(
-                "points whose true value falls while the reading rises",
-                "a display that goes up with the load",
-                "check the order within the pairs: the reading comes first.",
+                _("points whose true value falls while the reading rises"),
+                _("a display that goes up with the load"),
+                _("check the order within the pairs: the reading comes first."),
                 "points",
             )
         return self
@@ -132,25 +148,36 @@ class Rig(Shape):
     def doubts(self, moment: datetime) -> tuple[str, ...]:
         """What to say before its readings are trusted, at a moment on the school's own clock."""
         if not self.points:
-            return ("The rig has no calibration points: what its display shows is taken as it is.",)
+            return (_("The rig has no calibration points: what its display shows is taken as it is."),)
         assert self.calibrated is not None
         said = []
         age = (moment - self.calibrated).total_seconds() / 60
         if age > self.good_for_min:
             said.append(
-                f"The calibration is {math.floor(age / 1440)} days old and is trusted for "
-                f"{self.good_for_min / 1440:g}. Hang known weights on the rig and write down new points."
+                _(
+                    "The calibration is {age} days old and is trusted for {days}. "
+                    "Hang known weights on the rig and write down new points.",
+                    age=math.floor(age / 1440),
+                    days=localised(f"{self.good_for_min / 1440:g}"),
+                )
             )
-        largest = max(true for _, true in self.points) * self.newtons
+        largest = max(true for __, true in self.points) * self.newtons
         if self.most_N > 1.1 * largest:
             said.append(
-                f"The calibration ends at {largest:.0f} N and tests stop at {self.most_N:.0f} N: "
-                "loads beyond it are guessed along the line."
+                _(
+                    "The calibration ends at {end} N and tests stop at {stop} N: "
+                    "loads beyond it are guessed along the line.",
+                    end=f"{largest:.0f}",
+                    stop=f"{self.most_N:.0f}",
+                )
             )
-        if self.line.scatter > 0.02 * max(abs(true) for _, true in self.points):
+        if self.line.scatter > 0.02 * max(abs(true) for __, true in self.points):
             said.append(
-                f"The calibration points lie {self.line.scatter * self.newtons:.1f} N off their line, "
-                "over 2 % of the largest. Look for friction or a slipping scale."
+                _(
+                    "The calibration points lie {scatter} N off their line, over 2 % of the largest. "
+                    "Look for friction or a slipping scale.",
+                    scatter=localised(f"{self.line.scatter * self.newtons:.1f}"),
+                )
             )
         return tuple(said)
 

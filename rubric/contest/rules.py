@@ -58,14 +58,16 @@ _MEANS: dict[str, str] = {
 def _ages(value: Any) -> str:
     found = re.fullmatch(r"(\d{1,2}) *(?:to|-) *(\d{1,2})", " ".join(str(value).split()))
     if found is None or not 5 <= int(found[1]) <= int(found[2]) <= 25:
-        raise fault(quoted(str(value)), "the first and the last age, from 5 to 25", "write for example '11 to 13'.")
+        raise fault(
+            quoted(str(value)), _("the first and the last age, from 5 to 25"), _("write for example '11 to 13'.")
+        )
     return f"{int(found[1])} to {int(found[2])}"
 
 
 def _short(value: Any) -> str:
     text = " ".join(str(value).split())
     if not 1 <= len(text) <= 40:
-        raise fault(quoted(text), "a name of at most 40 letters", "write a short name, such as 'Juniors'.")
+        raise fault(quoted(text), _("a name of at most 40 letters"), _("write a short name, such as 'Juniors'."))
     return text
 
 
@@ -75,7 +77,7 @@ _NAMES = {"type": "array", "items": {"type": ["string", "number"]}, "maxItems": 
 def _names(value: Any) -> tuple[str, ...]:
     texts = [" ".join(str(one).split()) for one in value] if isinstance(value, list | tuple) else [""]
     if len(texts) > 60 or not all(1 <= len(text) <= 120 for text in texts):
-        raise fault(quoted(str(value)), "a list of at most 60 short texts", "write for example '[8A, 8B]'.")
+        raise fault(quoted(str(value)), _("a list of at most 60 short texts"), _("write for example '[8A, 8B]'."))
     return tuple(texts)
 
 
@@ -85,7 +87,11 @@ def _ties(value: Any) -> tuple[str, ...]:
     unknown = [one for one in given if one not in words]
     if unknown or len(set(given)) < len(given):
         known = listed([quoted(word) for word in words])
-        raise fault(quoted(str(value)), f"a list of {known}, each once", "write for example '[less mass, more load]'.")
+        raise fault(
+            quoted(str(value)),
+            _("a list of {known}, each once", known=known),
+            _("write for example '[less mass, more load]'."),
+        )
     return tuple(given)
 
 
@@ -95,10 +101,12 @@ _TIES = {"type": "array", "items": {"enum": list(get_args(Tie))}, "uniqueItems":
 class When(Shape):
     """The four dates of a contest, on the school's own clock."""
 
-    opens: Moment | None = Field(None, description="since when entries are named", examples=["2027-03-01 08:00"])
-    freeze: Moment | None = Field(None, description="from when entries are locked", examples=["2027-03-20 16:00"])
-    day: Moment | None = Field(None, description="when the tests begin", examples=["2027-03-24 09:00"])
-    publish: Moment | None = Field(None, description="when the list is read out", examples=["2027-03-24 15:00"])
+    opens: Moment | None = Field(None, description=later("since when entries are named"), examples=["2027-03-01 08:00"])
+    freeze: Moment | None = Field(
+        None, description=later("from when entries are locked"), examples=["2027-03-20 16:00"]
+    )
+    day: Moment | None = Field(None, description=later("when the tests begin"), examples=["2027-03-24 09:00"])
+    publish: Moment | None = Field(None, description=later("when the list is read out"), examples=["2027-03-24 15:00"])
 
     @model_validator(mode="after")
     def _in_order(self) -> When:
@@ -107,9 +115,9 @@ class When(Shape):
         for (one, before), (other, after) in pairwise(known):
             if after < before:
                 raise fault(
-                    f"{quoted(other)} before {quoted(one)}",
-                    "opens, freeze, day and publish in this order",
-                    "change one of the two.",
+                    _("{later} before {earlier}", later=quoted(other), earlier=quoted(one)),
+                    _("opens, freeze, day and publish in this order"),
+                    _("change one of the two."),
                     other,
                 )
         return self
@@ -119,19 +127,21 @@ class Division(Shape):
     """Those who are ranked among each other."""
 
     name: Annotated[str, reads(_short, {"type": "string", "minLength": 1, "maxLength": 40})] = Field(
-        description="a short name", examples=["Juniors"]
+        description=later("a short name"), examples=["Juniors"]
     )
     ages: Annotated[str, reads(_ages, text_like(r"[0-9]{1,2} *(?:to|-) *[0-9]{1,2}"))] | None = Field(
-        None, description="the first and the last age", examples=["11 to 13"]
+        None, description=later("the first and the last age"), examples=["11 to 13"]
     )
     classes: Annotated[tuple[str, ...], reads(_names, _NAMES)] = Field(
-        (), description="codes of classes", examples=["[8A, 8B]"]
+        (), description=later("codes of classes"), examples=["[8A, 8B]"]
     )
 
     @model_validator(mode="after")
     def _one_way(self) -> Division:
         if self.ages and self.classes:
-            raise fault("both 'ages' and 'classes'", "one of the two, or neither", "take one of them out.", "classes")
+            raise fault(
+                _("both 'ages' and 'classes'"), _("one of the two, or neither"), _("take one of them out."), "classes"
+            )
         return self
 
     @property
@@ -152,20 +162,20 @@ class Division(Shape):
 class WeighIn(Shape):
     """What is looked at at the weigh-in."""
 
-    mass_g: Mass | None = Field(None, description="the mass a bridge may have", examples=["60 g"])
-    differs: Part = Field(0.15, description="how far from the prediction is worth a question", examples=["15 %"])
+    mass_g: Mass | None = Field(None, description=later("the mass a bridge may have"), examples=["60 g"])
+    differs: Part = Field(0.15, description=later("how far from the prediction is worth a question"), examples=["15 %"])
     checks: Annotated[tuple[str, ...], reads(_names, _NAMES)] = Field(
-        (), description="what is checked with a ruler", examples=["[The span is free, It is not too deep]"]
+        (), description=later("what is checked with a ruler"), examples=["[The span is free, It is not too deep]"]
     )
 
 
 class OverMass(Shape):
     """What it costs to be over the mass of the weigh-in; without it, every bridge over the mass is not ranked."""
 
-    free_g: Mass = Field(0.0, description="how much over costs nothing", examples=["1 g"])
-    per_gram: Part = Field(0.0, description="what each gram begun costs", examples=["2 %"])
-    most: Part = Field(1.0, description="the most that it costs", examples=["20 %"])
-    out_at_g: Mass | None = Field(None, description="from which mass a bridge is not ranked", examples=["80 g"])
+    free_g: Mass = Field(0.0, description=later("how much over costs nothing"), examples=["1 g"])
+    per_gram: Part = Field(0.0, description=later("what each gram begun costs"), examples=["2 %"])
+    most: Part = Field(1.0, description=later("the most that it costs"), examples=["20 %"])
+    out_at_g: Mass | None = Field(None, description=later("from which mass a bridge is not ranked"), examples=["80 g"])
 
     def cost(self, over_g: float) -> float:
         """The part of the result that is lost where the mass is ``over_g`` too high."""
@@ -176,58 +186,78 @@ class OverMass(Shape):
 class Retest(Shape):
     """How often a bridge may be loaded again, with a reason, and which test counts."""
 
-    most: Count = Field(0, description="how many tests more", examples=["1"])
+    most: Count = Field(0, description=later("how many tests more"), examples=["1"])
     counts: Annotated[Counts, choice(*get_args(Counts))] = Field(
-        "best", description="which test counts", examples=["best"]
+        "best", description=later("which test counts"), examples=["best"]
     )
 
 
 class ContestRules(Shape):
     """See the module's docstring, which is the page the coordinator reads."""
 
-    title: Words = Field(description="a title", examples=["Spring bridges"])
-    dates: When = Field(When(), description="opens, freeze, day and publish", examples=["{day: 2027-03-24 09:00}"])
-    divisions: tuple[Division, ...] = Field(
-        (Division(name="All"),), description="a list of divisions", examples=["[{name: Juniors, ages: 10 to 13}]"]
+    title: Words = Field(description=later("a title"), examples=["Spring bridges"])
+    dates: When = Field(
+        When(), description=later("opens, freeze, day and publish"), examples=["{day: 2027-03-24 09:00}"]
     )
-    entries: CountFrom1 = Field(1, description="how many bridges a pupil may enter", examples=["1"])
+    divisions: tuple[Division, ...] = Field(
+        (Division(name="All"),),
+        description=later("a list of divisions"),
+        examples=["[{name: Juniors, ages: 10 to 13}]"],
+    )
+    entries: CountFrom1 = Field(1, description=later("how many bridges a pupil may enter"), examples=["1"])
     entry: tuple[Condition, ...] = Field(
-        (), description="a list of conditions", examples=["[{measure: mechanisms, at most: 0}]"]
+        (), description=later("a list of conditions"), examples=["[{measure: mechanisms, at most: 0}]"]
     )
     rank_by: Annotated[RankBy, choice(*get_args(RankBy))] = Field(
-        "efficiency", description="what the list is ranked by", examples=["efficiency"]
+        "efficiency", description=later("what the list is ranked by"), examples=["efficiency"]
     )
     ties: Annotated[tuple[str, ...], reads(_ties, _TIES)] = Field(
-        ("less mass",), description="what decides between equals, in order", examples=["[less mass, more load]"]
+        ("less mass",), description=later("what decides between equals, in order"), examples=["[less mass, more load]"]
     )
-    weigh_in: WeighIn = Field(WeighIn(), description="what is looked at at the weigh-in", examples=["{mass: 60 g}"])
-    over_mass: OverMass | None = Field(None, description="what being over the mass costs", examples=["{per gram: 2 %}"])
-    retest: Retest = Field(Retest(), description="tests after the first", examples=["{most: 1}"])
-    rig: Rig = Field(description="the load-test rig", examples=["{unit: kg, most: 400 N}"])
+    weigh_in: WeighIn = Field(
+        WeighIn(), description=later("what is looked at at the weigh-in"), examples=["{mass: 60 g}"]
+    )
+    over_mass: OverMass | None = Field(
+        None, description=later("what being over the mass costs"), examples=["{per gram: 2 %}"]
+    )
+    retest: Retest = Field(Retest(), description=later("tests after the first"), examples=["{most: 1}"])
+    rig: Rig = Field(description=later("the load-test rig"), examples=["{unit: kg, most: 400 N}"])
 
     @model_validator(mode="after")
     def _agrees_with_itself(self) -> ContestRules:
         names = [division.name.casefold() for division in self.divisions]
         if not 1 <= len(names) <= 20:
-            raise fault(f"{len(names)} divisions", "1 to 20", "add or take out divisions.", "divisions")
+            raise fault(
+                _("{count} divisions", count=len(names)), _("1 to 20"), _("add or take out divisions."), "divisions"
+            )
         for place, name in enumerate(names):
             if name in names[:place]:
                 at = ("divisions", place, "name")
-                raise fault(f"two divisions called {quoted(name)}", "different names", "rename one of them.", *at)
+                raise fault(
+                    _("two divisions called {word}", word=quoted(name)),
+                    _("different names"),
+                    _("rename one of them."),
+                    *at,
+                )
         if self.entries > 5:
-            raise fault(f"{self.entries} entries for each pupil", "1 to 5", "lower 'entries'.", "entries")
+            raise fault(
+                _("{entries} entries for each pupil", entries=self.entries),
+                _("1 to 5"),
+                _("lower 'entries'."),
+                "entries",
+            )
         if self.over_mass and self.weigh_in.mass_g is None:
             raise fault(
-                "'over mass' without a mass",
-                "the mass of the weigh-in",
-                "add for example 'weigh in: {mass: 60 g}'.",
+                _("'over mass' without a mass"),
+                _("the mass of the weigh-in"),
+                _("add for example 'weigh in: {mass: 60 g}'."),
                 "over mass",
             )
         if self.rank_by in self.ties or (self.rank_by == "load" and "more load" in self.ties):
             raise fault(
-                f"a tie-break that is what the list is ranked by, {quoted(self.rank_by)}",
-                "something else",
-                "take it out of 'ties'.",
+                _("a tie-break that is what the list is ranked by, {word}", word=quoted(self.rank_by)),
+                _("something else"),
+                _("take it out of 'ties'."),
                 "ties",
             )
         return self

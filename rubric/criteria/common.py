@@ -11,7 +11,7 @@ from pydantic import BaseModel, ConfigDict, Field, model_validator
 
 from rubric.criteria.say import Say, fill
 from rubric.evidence import Evidence
-from rubric.language import _, counted
+from rubric.language import _, counted, later
 from rubric.problems import quoted
 from rubric.quantities import number
 from rubric.shapes import Shape, Words, YesNo, fault
@@ -80,7 +80,7 @@ class Found:
 def _points(value: Any) -> float:
     given = value if isinstance(value, float | int) else number(str(value))
     if given is None or not 0 < given <= 1000 or round(given, 2) != given:
-        raise fault(quoted(str(value)), "points above 0, at most 1000, to 0.01", "write a plain number.")
+        raise fault(quoted(str(value)), _("points above 0, at most 1000, to 0.01"), _("write a plain number."))
     return float(given)
 
 
@@ -89,11 +89,11 @@ def _weight(value: Any) -> None:
         return
     weight = number(str(value))
     if weight is None or not 0 < weight <= 1000:
-        raise fault(quoted(str(value)), "a weight above 0, at most 1000", "write a plain number.")
+        raise fault(quoted(str(value)), _("a weight above 0, at most 1000"), _("write a plain number."))
     raise fault(
-        f"a weight of {quoted(str(value))}",
-        "weights in place of 'points', under 'out of'",
-        "add 'out of: 100' to the rubric, and give this criterion 'weight' or 'points' but not both.",
+        _("a weight of {word}", word=quoted(str(value))),
+        _("weights in place of 'points', under 'out of'"),
+        _("add 'out of: 100' to the rubric, and give this criterion 'weight' or 'points' but not both."),
     )
 
 
@@ -105,19 +105,19 @@ NoWeight = Annotated[None, reads(_weight, plain_number(0.01, 1000))]
 class Criterion(Shape):
     """The common part of every kind."""
 
-    name: Words = Field(description="a name for the criterion", examples=["Carries the load"])
-    points: Points = Field(description="the points it can earn", examples=["20"])
+    name: Words = Field(description=later("a name for the criterion"), examples=["Carries the load"])
+    points: Points = Field(description=later("the points it can earn"), examples=["20"])
     weight: Annotated[None, reads(_weight, plain_number(0.01, 1000))] = Field(
-        None, description="its weight", examples=["2"]
+        None, description=later("its weight"), examples=["2"]
     )
-    bonus: YesNo = Field(False, description="whether its points come on top", examples=["yes"])
-    deduct: YesNo = Field(False, description="whether what it does not earn is taken away", examples=["yes"])
-    say: Say = Field(Say(), description="your own words", examples=["{earned: Well done.}"])
+    bonus: YesNo = Field(False, description=later("whether its points come on top"), examples=["yes"])
+    deduct: YesNo = Field(False, description=later("whether what it does not earn is taken away"), examples=["yes"])
+    say: Say = Field(Say(), description=later("your own words"), examples=["{earned: Well done.}"])
 
     @model_validator(mode="after")
     def _counts_one_way(self) -> Criterion:
         if self.bonus and self.deduct:
-            raise fault("both 'bonus' and 'deduct'", "one of the two", "take one of the two out.", "deduct")
+            raise fault(_("both 'bonus' and 'deduct'"), _("one of the two"), _("take one of the two out."), "deduct")
         return self
 
     @property

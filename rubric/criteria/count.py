@@ -23,7 +23,7 @@ from pydantic import Field, model_validator
 from rubric.criteria.common import Criterion, Found, Judgements, points_said
 from rubric.criteria.measured import goal_said, not_measured, said, worth
 from rubric.evidence import Evidence
-from rubric.language import _
+from rubric.language import _, later
 from rubric.measures import CATALOGUE, COUNTED
 from rubric.problems import quoted
 from rubric.shapes import Count as WholeNumber
@@ -36,7 +36,7 @@ from rubric.written import reads
 def _thing(value: Any) -> str:
     if isinstance(value, str) and value in COUNTED:
         return value
-    raise fault(quoted(str(value)), "a thing that can be counted", did_you_mean(str(value), COUNTED))
+    raise fault(quoted(str(value)), _("a thing that can be counted"), did_you_mean(str(value), COUNTED))
 
 
 Thing = Annotated[str, reads(_thing, {"enum": list(COUNTED)})]
@@ -46,10 +46,10 @@ class Count(Criterion):
     """See the module's docstring, which is the page the teacher reads."""
 
     kind: Literal["count"]
-    of: Thing = Field(description="what is counted", examples=["joints"])
-    at_most: WholeNumber | None = Field(None, description="how many there may be", examples=["12"])
-    exactly: WholeNumber | None = Field(None, description="how many there must be", examples=["12"])
-    each_takes: float | None = Field(None, description="the points that each one over takes", examples=["2"])
+    of: Thing = Field(description=later("what is counted"), examples=["joints"])
+    at_most: WholeNumber | None = Field(None, description=later("how many there may be"), examples=["12"])
+    exactly: WholeNumber | None = Field(None, description=later("how many there must be"), examples=["12"])
+    each_takes: float | None = Field(None, description=later("the points that each one over takes"), examples=["2"])
 
     @model_validator(mode="before")
     @classmethod
@@ -62,15 +62,19 @@ class Count(Criterion):
     def _one_number(self) -> Count:
         if (self.at_most is None) == (self.exactly is None):
             raise fault(
-                "neither 'at most' nor 'exactly'" if self.at_most is None else "both 'at most' and 'exactly'",
-                "one of the two",
-                "write for example 'at most: 12'.",
+                _("neither 'at most' nor 'exactly'") if self.at_most is None else _("both 'at most' and 'exactly'"),
+                _("one of the two"),
+                _("write for example 'at most: 12'."),
             )
         if self.each_takes is not None and not 0 < self.each_takes <= self.points:
             raise fault(
-                f"{points_said(self.each_takes)} for each one over in a criterion of {points_said(self.points)}",
-                "more than 0, and no more than its points",
-                "change 'each takes' or 'points'.",
+                _(
+                    "{points} for each one over in a criterion of {whole}",
+                    points=points_said(self.each_takes),
+                    whole=points_said(self.points),
+                ),
+                _("more than 0, and no more than its points"),
+                _("change 'each takes' or 'points'."),
                 "each takes",
             )
         return self

@@ -25,7 +25,7 @@ from pydantic import Field, model_validator
 from rubric.criteria.common import Criterion, Found, Judgements, points_said
 from rubric.criteria.measured import best_is, worth
 from rubric.evidence import Evidence
-from rubric.language import _
+from rubric.language import _, later
 from rubric.shapes import Shape, Words, fault
 from rubric.wording import points
 
@@ -33,17 +33,19 @@ from rubric.wording import points
 class Level(Shape):
     """A descriptor and what it is worth."""
 
-    words: Words = Field(description="what work of this level is like", examples=["drawn to scale"])
-    points: float = Field(description="what it earns", examples=["6"])
+    words: Words = Field(description=later("what work of this level is like"), examples=["drawn to scale"])
+    points: float = Field(description=later("what it earns"), examples=["6"])
 
 
 class Judgement(Criterion):
     """See the module's docstring, which is the page the teacher reads."""
 
     kind: Literal["judgement"]
-    look_for: Words = Field(description="what the teacher looks for", examples=["a clear sketch"])
+    look_for: Words = Field(description=later("what the teacher looks for"), examples=["a clear sketch"])
     levels: tuple[Level, ...] = Field(
-        (), description="a list of levels", examples=["[{words: clear, points: 10}, {words: hard to read, points: 2}]"]
+        (),
+        description=later("a list of levels"),
+        examples=["[{words: clear, points: 10}, {words: hard to read, points: 2}]"],
     )
 
     @model_validator(mode="before")
@@ -63,18 +65,18 @@ class Judgement(Criterion):
     def _sensible(self) -> Judgement:
         if self.deduct:
             raise fault(
-                "a judgement that deducts",
-                "points for what you like",
-                "take 'deduct' out; a level may be worth 0 points.",
+                _("a judgement that deducts"),
+                _("points for what you like"),
+                _("take 'deduct' out; a level may be worth 0 points."),
                 "deduct",
             )
         if self.say.model_dump(exclude_none=True):
-            raise fault("'say' in a judgement", "your words in levels and comments", "take 'say' out.", "say")
+            raise fault(_("'say' in a judgement"), _("your words in levels and comments"), _("take 'say' out."), "say")
         worths = [level.points for level in self.levels]
         if len(set(worths)) < len(worths):
-            raise fault("two levels of the same points", "different points for each", "change one.", "levels")
+            raise fault(_("two levels of the same points"), _("different points for each"), _("change one."), "levels")
         if worths:
-            best_is(max(worths), self.points, "levels", "levels")
+            best_is(max(worths), self.points, _("levels"), "levels")
         return self
 
     @property

@@ -8,7 +8,7 @@ from pydantic import Field, model_validator
 
 from rubric.criteria.common import Criterion, Found, file_with_mistakes, nothing_yet
 from rubric.evidence import Evidence
-from rubric.language import _
+from rubric.language import _, later
 from rubric.measures import CATALOGUE, Measure
 from rubric.problems import quoted
 from rubric.quantities import FORCE_UNITS, LENGTH_UNITS, MASS_UNITS, number, quantity
@@ -27,8 +27,8 @@ def _measure(value: Any) -> str:
     if isinstance(value, str) and value in CATALOGUE:
         return value
     raise fault(
-        f"the unknown measure {quoted(str(value))}",
-        "a measure of the catalogue",
+        _("the unknown measure {word}", word=quoted(str(value))),
+        _("a measure of the catalogue"),
         did_you_mean(str(value), CATALOGUE),
     )
 
@@ -39,9 +39,9 @@ MeasureName = Annotated[str, reads(_measure, {"enum": sorted(CATALOGUE)})]
 class Bound(Shape):
     """A measure and one number that it must reach."""
 
-    measure: MeasureName = Field(description="a measure of the catalogue", examples=["failure load"])
-    at_least: float | None = Field(None, description="the lowest value that counts", examples=["1"])
-    at_most: float | None = Field(None, description="the highest value that counts", examples=["60 g"])
+    measure: MeasureName = Field(description=later("a measure of the catalogue"), examples=["failure load"])
+    at_least: float | None = Field(None, description=later("the lowest value that counts"), examples=["1"])
+    at_most: float | None = Field(None, description=later("the highest value that counts"), examples=["60 g"])
 
     @model_validator(mode="before")
     @classmethod
@@ -54,9 +54,9 @@ class Bound(Shape):
         keys = [key for key in ("at least", "at most") if data.get(key) is not None]
         if len(keys) != 1:
             raise fault(
-                "both 'at least' and 'at most'" if keys else "neither 'at least' nor 'at most'",
-                "one of the two",
-                "write for example 'at least: 1'.",
+                _("both 'at least' and 'at most'") if keys else _("neither 'at least' nor 'at most'"),
+                _("one of the two"),
+                _("write for example 'at least: 1'."),
                 *keys[1:],
             )
         return {**data, keys[0]: in_units_of(measure, data[keys[0]], keys[0])}
@@ -105,12 +105,11 @@ def in_units_of(measure: Measure, value: Any, *at: str | int) -> float:
     else:
         given = number(text)
     if given is None:
-        raise fault(
-            quoted(text),
-            f"a number for the measure '{measure.name}'" + (f" in {measure.unit}" if measure.unit else ""),
-            f"write for example '{amount(0.5 if measure.unit == '%' else 50, measure.unit)}'.",
-            *at,
-        )
+        expected = _("a number for the measure '{name}'", name=measure.name)
+        if measure.unit:
+            expected = _("a number for the measure '{name}' in {unit}", name=measure.name, unit=measure.unit)
+        example = amount(0.5 if measure.unit == "%" else 50, measure.unit)
+        raise fault(quoted(text), expected, _("write for example '{example}'.", example=example), *at)
     return given
 
 
@@ -124,7 +123,7 @@ def worth(value: Any, points: Any, *at: str | int) -> float:
     given = value if isinstance(value, float | int) else number(text)
     if given is None or not 0 <= given <= 1000 or round(given, 2) != given:
         raise fault(
-            quoted(text), "points from 0 to 1000, to 0.01, or a part such as '50 %'", "write one of the two.", *at
+            quoted(text), _("points from 0 to 1000, to 0.01, or a part such as '50 %'"), _("write one of the two."), *at
         )
     return float(given)
 
@@ -133,9 +132,14 @@ def best_is(best: float, points: float, what: str, key: str) -> None:
     """Raise a fault where the best entry of ``what`` is not worth the criterion's points."""
     if round(best, 2) != round(points, 2):
         raise fault(
-            f"{what} whose best is {best:g} points in a criterion of {points:g} points",
-            "the two to agree",
-            f"change 'points' or {quoted(key)}.",
+            _(
+                "{what} whose best is {best} points in a criterion of {points} points",
+                what=what,
+                best=f"{best:g}",
+                points=f"{points:g}",
+            ),
+            _("the two to agree"),
+            _("change 'points' or {word}.", word=quoted(key)),
             key,
         )
 

@@ -56,11 +56,11 @@ class Place(Criterion):
 
     kind: Literal["place"]
     among: Annotated[Among, choice(*get_args(Among))] = Field(
-        "class", description="among whom the places are", examples=["class"]
+        "class", description=later("among whom the places are"), examples=["class"]
     )
-    by: MeasureName = Field("efficiency", description="the measure that decides", examples=["efficiency"])
+    by: MeasureName = Field("efficiency", description=later("the measure that decides"), examples=["efficiency"])
     earns: Annotated[tuple[tuple[int, float], ...], WithJsonSchema(_BY_PLACE)] = Field(
-        description="points by place", examples=["{1: 10, 2: 8, 10: 0}"]
+        description=later("points by place"), examples=["{1: 10, 2: 8, 10: 0}"]
     )
 
     @model_validator(mode="before")
@@ -75,16 +75,16 @@ class Place(Criterion):
     def _in_order(self) -> Place:
         if not self.earns or self.earns[0][0] != 1:
             raise fault(
-                "places without the first",
-                "a list that begins with place 1",
-                "write for example '{1: 10, 2: 8, 10: 0}'.",
+                _("places without the first"),
+                _("a list that begins with place 1"),
+                _("write for example '{1: 10, 2: 8, 10: 0}'."),
                 "earns",
             )
         if any(b[0] <= a[0] for a, b in pairwise(self.earns)):
-            raise fault("places out of order", "each place once, the first to the left", "sort them.", "earns")
+            raise fault(_("places out of order"), _("each place once, the first to the left"), _("sort them."), "earns")
         if any(after[1] > before[1] for before, after in pairwise(self.earns)):
-            raise fault("a later place that earns more", "no more than the place before", "lower it.", "earns")
-        best_is(self.earns[0][1], self.points, "places", "earns")
+            raise fault(_("a later place that earns more"), _("no more than the place before"), _("lower it."), "earns")
+        best_is(self.earns[0][1], self.points, _("places"), "earns")
         return self
 
     @property
@@ -131,5 +131,5 @@ def _better(measure: Measure) -> str:
 def _nth(value: Any) -> int:
     given = value if isinstance(value, float | int) else number(str(value))
     if given is None or given != int(given) or not 1 <= given <= 10_000:
-        raise fault(quoted(str(value)), "a place, counted from 1", "write it in digits.", "earns")
+        raise fault(quoted(str(value)), _("a place, counted from 1"), _("write it in digits."), "earns")
     return int(given)

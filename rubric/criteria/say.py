@@ -21,6 +21,7 @@ from typing import Annotated, Any
 
 from pydantic import Field
 
+from rubric.language import _, later
 from rubric.problems import quoted
 from rubric.shapes import Shape, Words, fault
 from rubric.spelling import did_you_mean
@@ -36,12 +37,14 @@ def _message(value: Any) -> Any:
     for word in _HELD.findall(value):
         if _plain(word) not in PLACEHOLDERS:
             raise fault(
-                f"the unknown placeholder {quoted('{' + word + '}')}",
-                "a placeholder that has a meaning here",
+                _("the unknown placeholder {word}", word=quoted("{" + word + "}")),
+                _("a placeholder that has a meaning here"),
                 did_you_mean(word, PLACEHOLDERS),
             )
     if set("{}") & set(_HELD.sub("", value)):
-        raise fault("a brace without its partner", "placeholders such as '{seen}'", "close it, or take it out.")
+        raise fault(
+            _("a brace without its partner"), _("placeholders such as '{seen}'"), _("close it, or take it out.")
+        )
     return value
 
 
@@ -52,9 +55,9 @@ Message = Annotated[Words, reads(_message, text_like(rf"(?:[^{{}}]|\{{ *(?:{_WOR
 class Say(Shape):
     """See the module's docstring, which is the page the teacher reads."""
 
-    earned: Message | None = Field(None, description="your words for all the points", examples=["Well done."])
-    some: Message | None = Field(None, description="your words for some of the points", examples=["Nearly."])
-    not_earned: Message | None = Field(None, description="your words for no points", examples=["Not yet."])
+    earned: Message | None = Field(None, description=later("your words for all the points"), examples=["Well done."])
+    some: Message | None = Field(None, description=later("your words for some of the points"), examples=["Nearly."])
+    not_earned: Message | None = Field(None, description=later("your words for no points"), examples=["Not yet."])
 
     def words(self, earned: float, points: float) -> str | None:
         """The teacher's words for so many of the points, or None."""

@@ -24,7 +24,7 @@ from pydantic import Field, WithJsonSchema, model_validator
 from rubric.criteria.common import Criterion, Found, Judgements
 from rubric.criteria.measured import MeasureName, best_is, goal_said, in_units_of, not_measured, said, worth
 from rubric.evidence import Evidence
-from rubric.language import _
+from rubric.language import _, later
 from rubric.measures import CATALOGUE, Measure
 from rubric.shapes import fault
 from rubric.wording import amount, points
@@ -40,9 +40,9 @@ class Scale(Criterion):
     """See the module's docstring, which is the page the teacher reads."""
 
     kind: Literal["scale"]
-    measure: MeasureName = Field(description="a measure of the catalogue", examples=["efficiency"])
+    measure: MeasureName = Field(description=later("a measure of the catalogue"), examples=["efficiency"])
     earns: Annotated[tuple[Corner, ...], WithJsonSchema(_CORNERS)] = Field(
-        description="points for at least two values of the measure", examples=["{100: 0, 400: 20}"]
+        description=later("points for at least two values of the measure"), examples=["{100: 0, 400: 20}"]
     )
 
     @model_validator(mode="before")
@@ -65,16 +65,19 @@ class Scale(Criterion):
     def _straight(self) -> Scale:
         if len(self.earns) < 2:
             raise fault(
-                "a scale with one number", "at least two", "write for example 'earns: {100: 0, 400: 20}'.", "earns"
+                _("a scale with one number"),
+                _("at least two"),
+                _("write for example 'earns: {100: 0, 400: 20}'."),
+                "earns",
             )
         if any(b[0] <= a[0] for a, b in pairwise(self.earns)):
             raise fault(
-                "a scale that runs backwards",
-                "the measure rising from left to right",
-                "put the smallest first.",
+                _("a scale that runs backwards"),
+                _("the measure rising from left to right"),
+                _("put the smallest first."),
                 "earns",
             )
-        best_is(max(earned for _, earned in self.earns), self.points, "a scale", "earns")
+        best_is(max(earned for _, earned in self.earns), self.points, _("a scale"), "earns")
         return self
 
     @property

@@ -23,7 +23,7 @@ from rubric.criteria.common import Criterion, Found, Judgements
 from rubric.criteria.measured import goal_said, not_measured, said
 from rubric.criteria.scale import earns_said, interpolate, where
 from rubric.evidence import Evidence
-from rubric.language import _
+from rubric.language import _, later
 from rubric.measures import CATALOGUE
 from rubric.shapes import Part, fault
 from rubric.wording import amount
@@ -33,16 +33,20 @@ class ShareOfPar(Criterion):
     """See the module's docstring, which is the page the teacher reads."""
 
     kind: Literal["share of par"]
-    full_at: Part = Field(description="the share that earns all points", examples=["60 %"])
-    none_at: Part = Field(0.0, description="the share that earns none", examples=["10 %"])
+    full_at: Part = Field(description=later("the share that earns all points"), examples=["60 %"])
+    none_at: Part = Field(0.0, description=later("the share that earns none"), examples=["10 %"])
 
     @model_validator(mode="after")
     def _rises(self) -> ShareOfPar:
         if self.none_at >= self.full_at:
             raise fault(
-                f"no points at {amount(self.none_at, '%')} and all at {amount(self.full_at, '%')}",
-                "'full at' above 'none at'",
-                "swap the two, or leave out 'none at'.",
+                _(
+                    "no points at {none} and all at {full}",
+                    none=amount(self.none_at, "%"),
+                    full=amount(self.full_at, "%"),
+                ),
+                _("'full at' above 'none at'"),
+                _("swap the two, or leave out 'none at'."),
                 "full at",
             )
         return self

@@ -27,7 +27,7 @@ from pydantic import Field, model_validator
 from rubric.criteria.common import Criterion, Found, Judgements
 from rubric.criteria.measured import SLACK, MeasureName, best_is, goal_said, in_units_of, not_measured, said, worth
 from rubric.evidence import Evidence
-from rubric.language import _
+from rubric.language import _, later
 from rubric.measures import CATALOGUE, Measure
 from rubric.shapes import Shape, Words, fault
 from rubric.wording import amount, points
@@ -36,18 +36,18 @@ from rubric.wording import amount, points
 class Band(Shape):
     """One band: from this value up to where the next begins."""
 
-    from_: float = Field(description="where the band begins", examples=["300"])
-    words: Words = Field(description="a few words for it", examples=["light"])
-    points: float = Field(description="what it earns", examples=["10"])
+    from_: float = Field(description=later("where the band begins"), examples=["300"])
+    words: Words = Field(description=later("a few words for it"), examples=["light"])
+    points: float = Field(description=later("what it earns"), examples=["10"])
 
 
 class Steps(Criterion):
     """See the module's docstring, which is the page the teacher reads."""
 
     kind: Literal["steps"]
-    measure: MeasureName = Field(description="a measure of the catalogue", examples=["efficiency"])
+    measure: MeasureName = Field(description=later("a measure of the catalogue"), examples=["efficiency"])
     bands: tuple[Band, ...] = Field(
-        description="a list of at least two bands",
+        description=later("a list of at least two bands"),
         examples=["[{from: 0, words: heavy, points: 0}, ...]"],
         json_schema_extra={"minItems": 2},
     )
@@ -66,25 +66,31 @@ class Steps(Criterion):
     @model_validator(mode="after")
     def _without_gap(self) -> Steps:
         if len(self.bands) < 2:
-            raise fault("fewer than two bands", "at least two", "add a band, or use 'kind: threshold'.", "bands")
+            raise fault(
+                _("fewer than two bands"), _("at least two"), _("add a band, or use 'kind: threshold'."), "bands"
+            )
         unit = CATALOGUE[self.measure].unit
         first = self.bands[0].from_
         if first != 0:
             raise fault(
-                f"a gap below {amount(first, unit)}",
-                "a first band that begins at 0",
-                f"write 'from: {amount(0, unit)}' in the first band.",
+                _("a gap below {amount}", amount=amount(first, unit)),
+                _("a first band that begins at 0"),
+                _("write 'from: {amount}' in the first band.", amount=amount(0, unit)),
                 *("bands", 0, "from"),
             )
         for place, (band, above) in enumerate(pairwise(self.bands), start=1):
             if above.from_ <= band.from_:
                 raise fault(
-                    f"bands that overlap: from {amount(above.from_, unit)} after from {amount(band.from_, unit)}",
-                    "each band to begin above the one before",
-                    "put the bands in order, the lowest first.",
+                    _(
+                        "bands that overlap: from {start} after from {before}",
+                        start=amount(above.from_, unit),
+                        before=amount(band.from_, unit),
+                    ),
+                    _("each band to begin above the one before"),
+                    _("put the bands in order, the lowest first."),
                     *("bands", place, "from"),
                 )
-        best_is(max(band.points for band in self.bands), self.points, "bands", "bands")
+        best_is(max(band.points for band in self.bands), self.points, _("bands"), "bands")
         return self
 
     @property
@@ -126,9 +132,9 @@ def _band(measure: Measure, band: Any, whole: Any, place: int) -> Any:
         return band
     if "to" in band:
         raise fault(
-            "a band with 'to'",
-            "'from' alone, because a band ends where the next begins",
-            "take 'to' out.",
+            _("a band with 'to'"),
+            _("'from' alone, because a band ends where the next begins"),
+            _("take 'to' out."),
             *("bands", place, "to"),
         )
     read = dict(band)

@@ -61,18 +61,20 @@ _ASKED = {"anyOf": [one_of(get_args(Ask)), {"type": "array", "items": one_of(get
 def _asks(value: Any) -> tuple[str, ...]:
     given = [value] if isinstance(value, str) else value
     if not isinstance(given, list | tuple) or not given:
-        raise fault(quoted(str(value)), "what is asked for", "write for example 'asks: [reactions, forces]'.")
+        raise fault(quoted(str(value)), _("what is asked for"), _("write for example 'asks: [reactions, forces]'."))
     words = tuple(" ".join(str(word).split()).casefold() for word in given)
     for word in words:
         if word not in get_args(Ask):
-            raise fault(quoted(word), f"some of {listed(get_args(Ask))}", did_you_mean(word, get_args(Ask)))
+            raise fault(
+                quoted(word), _("some of {words}", words=listed(get_args(Ask))), did_you_mean(word, get_args(Ask))
+            )
     if len(set(words)) < len(words):
-        raise fault("the same thing asked for twice", "each thing once", "take one of the two out.")
+        raise fault(_("the same thing asked for twice"), _("each thing once"), _("take one of the two out."))
     if "senses" in words and {"forces", "zero members"} & set(words):
         raise fault(
-            "'senses' beside 'forces' or 'zero members'",
-            "one of the two ways",
-            "leave out 'senses': whoever works out forces says T, C or 0 with them.",
+            _("'senses' beside 'forces' or 'zero members'"),
+            _("one of the two ways"),
+            _("leave out 'senses': whoever works out forces says T, C or 0 with them."),
         )
     return words
 
@@ -82,14 +84,16 @@ class Working(Criterion):
 
     kind: Literal["working"]
     asks: Annotated[tuple[Ask, ...], reads(_asks, _ASKED)] = Field(
-        description="what the student works out", examples=["[reactions, forces]"]
+        description=later("what the student works out"), examples=["[reactions, forces]"]
     )
-    within: Part = Field(0.02, description="how near an answer must be", examples=["2 %"])
-    or_within_N: LeastForce = Field(0.0, description="how near an answer must be, as a force", examples=["0.5 N"])
-    sense_alone: Part = Field(0.5, description="the part for T or C right and the size wrong", examples=["50 %"])
-    follow_through: Part = Field(1.0, description="the part for what follows from a slip", examples=["100 %"])
-    rounded: Part = Field(0.75, description="the part for an answer rounded too far", examples=["75 %"])
-    unit_slip: Part = Field(0.5, description="the part for an answer in the wrong unit", examples=["50 %"])
+    within: Part = Field(0.02, description=later("how near an answer must be"), examples=["2 %"])
+    or_within_N: LeastForce = Field(
+        0.0, description=later("how near an answer must be, as a force"), examples=["0.5 N"]
+    )
+    sense_alone: Part = Field(0.5, description=later("the part for T or C right and the size wrong"), examples=["50 %"])
+    follow_through: Part = Field(1.0, description=later("the part for what follows from a slip"), examples=["100 %"])
+    rounded: Part = Field(0.75, description=later("the part for an answer rounded too far"), examples=["75 %"])
+    unit_slip: Part = Field(0.5, description=later("the part for an answer in the wrong unit"), examples=["50 %"])
 
     @property
     def asked(self) -> str:

@@ -32,11 +32,11 @@ _COUNTING: dict[Counts, str] = {
 class Attempts(Shape):
     """See the module's docstring, which is the page the teacher reads."""
 
-    most: CountFrom1 | None = Field(None, description="how many there are", examples=["5"])
+    most: CountFrom1 | None = Field(None, description=later("how many there are"), examples=["5"])
     counts: Annotated[Counts, choice(*get_args(Counts))] = Field(
-        "best", description="which of them counts", examples=["best"]
+        "best", description=later("which of them counts"), examples=["best"]
     )
-    wait_min: Minutes = Field(0.0, description="the time between two", examples=["10 min"])
+    wait_min: Minutes = Field(0.0, description=later("the time between two"), examples=["10 min"])
 
     def left(self, used: int, given: int = 0) -> int | None:
         """How many more may be handed in; None where there is no end.  ``given``: those of one student alone."""

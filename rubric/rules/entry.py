@@ -22,7 +22,7 @@ from pydantic import Field
 from rubric.criteria.common import points_written
 from rubric.criteria.measured import Bound, said
 from rubric.evidence import Evidence
-from rubric.language import _
+from rubric.language import _, later
 from rubric.measures import CATALOGUE
 from rubric.problems import quoted
 from rubric.quantities import number
@@ -40,7 +40,7 @@ def _if_not(value: Any) -> str:
     cap = re.fullmatch(r"cap at (\S+)( points?)?", text)
     given = number(cap[1]) if cap else None
     if given is None or not 0 < given <= 1000 or round(given, 2) != given:
-        raise fault(quoted(text), "'zero', 'off the board' or 'cap at 40 points'", "write one of the three.")
+        raise fault(quoted(text), _("'zero', 'off the board' or 'cap at 40 points'"), _("write one of the three."))
     return f"cap at {points_written(given)}"
 
 
@@ -74,7 +74,7 @@ class Entry(Condition):
     """See the module's docstring, which is the page the teacher reads."""
 
     if_not: Annotated[str, reads(_if_not, _CONSEQUENCE)] = Field(
-        description="what happens where it does not hold", examples=["zero"]
+        description=later("what happens where it does not hold"), examples=["zero"]
     )
 
     @property

@@ -19,7 +19,7 @@ from typing import Annotated, Any
 from pydantic import Field, model_validator
 
 from rubric.criteria.common import points_said, points_written
-from rubric.language import _, counted
+from rubric.language import _, counted, later
 from rubric.problems import quoted
 from rubric.quantities import number
 from rubric.shapes import Minutes, Shape, fault
@@ -36,7 +36,7 @@ def _cost(value: Any) -> str:
     plain = re.fullmatch(r"(\S+) points?", text)
     given = number((part or plain or [text, ""])[1])
     if given is None or not 0 < given <= (100 if part else 1000) or round(given, 2) != given:
-        raise fault(quoted(text), "a part or points above 0", "write for example '10 %' or '5 points'.")
+        raise fault(quoted(text), _("a part or points above 0"), _("write for example '10 %' or '5 points'."))
     return f"{given:g} %" if part else points_written(given)
 
 
@@ -46,33 +46,37 @@ Cost = Annotated[str, reads(_cost, text_like(rf"{DECIMAL} *(?:%|[Pp][Oo][Ii][Nn]
 class Lateness(Shape):
     """See the module's docstring, which is the page the teacher reads."""
 
-    grace_min: Minutes = Field(0.0, description="lateness that costs nothing", examples=["10 min"])
-    per_day: Cost | None = Field(None, description="what each day begun costs", examples=["10 %"])
-    per_hour: Cost | None = Field(None, description="what each hour begun costs", examples=["2 %"])
-    most: Cost | None = Field(None, description="the most that lateness costs", examples=["30 %"])
+    grace_min: Minutes = Field(0.0, description=later("lateness that costs nothing"), examples=["10 min"])
+    per_day: Cost | None = Field(None, description=later("what each day begun costs"), examples=["10 %"])
+    per_hour: Cost | None = Field(None, description=later("what each hour begun costs"), examples=["2 %"])
+    most: Cost | None = Field(None, description=later("the most that lateness costs"), examples=["30 %"])
 
     @model_validator(mode="after")
     def _ends(self) -> Lateness:
         if (self.per_day is None) == (self.per_hour is None):
             raise fault(
-                "neither 'per day' nor 'per hour'" if self.per_day is None else "both 'per day' and 'per hour'",
-                "one of the two",
-                "write for example 'per day: 10 %'.",
+                _("neither 'per day' nor 'per hour'") if self.per_day is None else _("both 'per day' and 'per hour'"),
+                _("one of the two"),
+                _("write for example 'per day: 10 %'."),
             )
         if self.most is None:
-            raise fault("lateness that never ends", "the most that it costs", "add for example 'most: 30 %'.")
+            raise fault(_("lateness that never ends"), _("the most that it costs"), _("add for example 'most: 30 %'."))
         if self.in_parts != self.most.endswith("%"):
             raise fault(
-                f"{quoted(self._each)} with a most of {quoted(self.most)}",
-                "both as parts, or both as points",
-                f"write 'most' like {quoted(self._each)}.",
+                _("{cost} with a most of {most}", cost=quoted(self._each), most=quoted(self.most)),
+                _("both as parts, or both as points"),
+                _("write 'most' like {word}.", word=quoted(self._each)),
                 "most",
             )
         if _size(self.most) < _size(self._each):
+            if self.per_day:
+                found = _("a most of {most} under {cost} for the first day")
+            else:
+                found = _("a most of {most} under {cost} for the first hour")
             raise fault(
-                f"a most of {quoted(self.most)} under {quoted(self._each)} for the first {self._step_name}",
-                "no less than one step costs",
-                "raise 'most'.",
+                found.format(most=quoted(self.most), cost=quoted(self._each)),
+                _("no less than one step costs"),
+                _("raise 'most'."),
                 "most",
             )
         return self
@@ -82,10 +86,6 @@ class Lateness(Shape):
         each = self.per_day or self.per_hour
         assert each is not None
         return each
-
-    @property
-    def _step_name(self) -> str:
-        return "day" if self.per_day else "hour"
 
     @property
     def in_parts(self) -> bool:
