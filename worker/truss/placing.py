@@ -55,8 +55,10 @@ def inner_deck(truss: Truss, span_mm: float) -> list[str]:
 
 
 def spread(truss: Truss, span_mm: float, side_N: float) -> dict[str, float]:
-    """A load spread evenly along the deck, to each deck joint by its tributary length, N downward."""
+    """A load spread evenly along the deck, to each deck joint by its tributary length, N downward; {} without any."""
     names = deck(truss, span_mm)
+    if not names:
+        return {}
     xs = [truss.joints[name][0] for name in names]
     edges = [0.0, *((a + b) / 2 for a, b in pairwise(xs)), span_mm]
     return {name: side_N * (right - left) / span_mm for name, (left, right) in zip(names, pairwise(edges), strict=True)}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import time
+from contextlib import suppress
 
 import pytest
 
@@ -52,3 +53,12 @@ def test_the_command_line_says_the_same_and_exits_with_2(case, tmp_path, capsys)
     assert status == 2
     assert out == ""
     assert err.splitlines() == [f"{file}: {line}" for line in SAID[case.name]]
+
+
+@pytest.mark.parametrize("name", library.brief_names())
+def test_every_brief_has_an_answer_to_every_file_with_mistakes(name: str) -> None:
+    brief = library.brief(name)
+    for each in CASES:
+        if each.with_brief:
+            with suppress(Refused):  # what is a mistake for one brief may be none for another
+                read_truss(each.data, brief)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from rubric import library
+from rubric.problems import Refused
 from tests.corpus.mistaken import G as GOOD
 from worker.truss.reader import read_truss
 
@@ -103,6 +104,14 @@ def test_a_load_along_the_deck_goes_to_its_joints_by_tributary_length() -> None:
     assert {name: force[1] for name, force in loads.items()} == pytest.approx(
         {"a": -275 * 100 / 800, "b": -275 * 400 / 800, "c": -275 * 300 / 800}
     )
+
+
+@pytest.mark.parametrize("joints", ["{a: [0, 50], b: [800, 50]}", "{a: top, b: top}", "{}"])
+def test_a_file_without_a_joint_on_a_deck_that_is_loaded_along_it_is_told_its_mistakes(joints: str) -> None:
+    text = f"joints: {joints}\nmembers: {{a-b: flat6}}\n"
+    with pytest.raises(Refused) as refused:
+        read_truss(text.encode(), library.brief("market-bridge"))
+    assert refused.value.problems[0].found in ("no joint for the left support", "'top'", "no joints")
 
 
 def test_two_hundred_joints_and_six_hundred_members_are_still_read() -> None:
