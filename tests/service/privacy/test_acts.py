@@ -94,6 +94,7 @@ DOINGS = (
         "contest_desk.rule", CORA, "/staff/entries/1/ruling", "ruling on a bridge", {"what": "disqualified", "why": "x"}
     ),
     Doing("contest_desk.publish", CORA, "/staff/contests/1/publish", "contest list published"),
+    Doing("class_desk.language", TESS, "/staff/classes/1/language", "language of a class", {"language": "de"}),
     Doing("class_desk.archive", TESS, "/staff/classes/1/archive", "class put away"),
     Doing("class_desk.archive", TESS, "/staff/classes/1/archive", "class opened again", {"do": "back"}),
     Doing("privacy.data_of", TESS, "/staff/students/1/data.zip", "data given out"),
