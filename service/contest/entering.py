@@ -120,10 +120,11 @@ def withdraw(session: Session, by: Person, entry: Entry, why: str, local: dateti
 def freeze(session: Session, contest_id: int, by: Person | None = None) -> int:
     """Lock all entries, and put down anew what is predicted for each; how many there are."""
     entries = entered(session, contest_id)
-    for entry in entries:
-        if entry.frozen_at is None:
-            entry.predicted, entry.frozen_at = predicted(entry.submission), now()
-    note(session, by.id if by else None, "entries locked", "contest", contest_id)
+    still_open = [entry for entry in entries if entry.frozen_at is None]
+    for entry in still_open:
+        entry.predicted, entry.frozen_at = predicted(entry.submission), now()
+    if still_open:
+        note(session, by.id if by else None, "entries locked", "contest", contest_id)
     return len(entries)
 
 
@@ -135,7 +136,8 @@ def draw_order(session: Session, contest_id: int, seed: int, by: Person | None =
     session.execute(update(Entry).where(Entry.contest_id == contest_id).values(running=None))
     for entry in entries:
         entry.running = place[entry.number]
-    note(session, by.id if by else None, "running order drawn", "contest", contest_id, f"with {seed}")
+    if entries:
+        note(session, by.id if by else None, "running order drawn", "contest", contest_id, f"with {seed}")
 
 
 def entered(session: Session, contest_id: int) -> list[Entry]:
