@@ -33,8 +33,8 @@ def follow(page: Page, words: str) -> None:
 
 
 def test_a_student_reads_the_brief_and_the_marks_by_keyboard(live: Live, open_page: Open, sign_in: Open) -> None:
-    hand_in(sign_in("Ada Fern"), GIRDER + b"# by keyboard\n")
-    page, one = open_page(), live.sign_ins["Ada Fern"]
+    hand_in(sign_in("Ida Lund"), GIRDER + b"# by keyboard\n")
+    page, one = open_page(), live.sign_ins["Ida Lund"]
     page.goto("/sign-in")
     to(page, "INPUT", "class_code")
     page.keyboard.type(one.class_code)
@@ -52,13 +52,13 @@ def test_a_student_reads_the_brief_and_the_marks_by_keyboard(live: Live, open_pa
 
 
 def test_a_teacher_judges_holds_and_releases_by_keyboard(live: Live, open_page: Open, sign_in: Open) -> None:
-    student = sign_in("Fay Moss")
+    student = sign_in("Jan Roth")
     hand_in(student, GIRDER + b"# judged by keyboard\n")
     attempt = student.get_by_role("heading", level=1).inner_text()
     page = open_page()
     enter(page, live, "Tess Birch")
     follow(page, "Footbridge over the mill stream")
-    follow(page, "Fay Moss")
+    follow(page, "Jan Roth")
     follow(page, f"{attempt} at Footbridge over the mill stream")
     to(page, "INPUT", page.get_by_label("Points, 0 to 10").get_attribute("id") or "")
     page.keyboard.type("8")
@@ -88,7 +88,7 @@ def test_a_coordinator_weighs_a_bridge_by_keyboard(live: Live, open_page: Open, 
         to(page, "BUTTON", "Save the rules")
         page.keyboard.press("Enter")
         page.get_by_text("The rules are saved.").wait_for()
-    number = entered(sign_in, "Ada Fern")
+    number = entered(sign_in, "Ida Lund")
     follow(page, "Stations")
     to(page, "BUTTON", "Open the weigh-in")
     page.keyboard.press("Enter")

@@ -88,8 +88,9 @@ def is_page(answer: TestResponse) -> bool:
 
 
 def main_of(seen: Seen) -> str:
-    """What differs between pages: neither the head of the page nor a token."""
-    return re.sub(r'name="(csrf_token|key)" value="[^"]+"', "", seen.text.partition("<main")[2])
+    """What differs between pages: neither the head nor the foot of the page, nor a token."""
+    main = seen.text.partition("<main")[2].partition("</main>")[0]
+    return re.sub(r'name="(csrf_token|key)" value="[^"]+"', "", main)
 
 
 @contextmanager
