@@ -16,11 +16,11 @@ from service.api.asking import body_as, for_programs, number_wanted, token
 from service.api.problems import Refusal
 from service.api.programs import attempt_shape
 from service.api.tokens import READ_NAMES
-from service.classes import correcting, history, judging, overview, releasing
+from service.classes import class_rows, correcting, history, judging, overview, releasing
 from service.classes.comparing import Side, compare
 from service.classes.setting import rubric_of
 from service.marks import marks_now
-from service.records import at_the_desk, queries
+from service.records import queries
 from service.records.models import MARKED, Submission
 
 
@@ -132,9 +132,7 @@ def release(assignment_id: int) -> Response:
 def class_table(assignment_id: int) -> Response:
     """How far each student is."""
     found, session = the_assignment(assignment_id), web.reading()
-    lines = queries.attempts(session, token().by, found.id)
-    noticed = at_the_desk.noticed(session, found.id)
-    rows = overview.rows(found.school_class.students, lines, rubric_of(found.newest).attempts, noticed)
+    rows = class_rows.full(session, class_rows.heads(session, found, rubric_of(found.newest).attempts))
     named = READ_NAMES in token().scopes
     return answer(shapes.ClassTable(items=tuple(_row(row, named) for row in rows)))
 

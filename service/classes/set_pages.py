@@ -13,6 +13,7 @@ from werkzeug.wrappers import Response as Redirect
 from rubric import library
 from rubric.brief import Dates
 from rubric.measures import CATALOGUE
+from rubric.wording import plural
 from service import web
 from service.classes import dates, rescheduling
 from service.classes.brief_said import facts
@@ -154,7 +155,8 @@ def more_attempts(assignment_id: int) -> Redirect | tuple[str, int]:
             rescheduling.grant(session, assignment, person, more, _field("why"), web.person().id)
     except DateRefused as refused:
         return _dates_page(found, str(refused)), 422
-    flash(f"{student.name} has {more} more now." if more else f"{student.name} has as many as the class.")
+    said = f"has {plural(more, 'attempt')} more now." if more else "has as many as the class."
+    flash(f"{student.name} {said}")
     return redirect(url_for("setting.change_dates", assignment_id=found.id) + "#attempts-h", 303)
 
 

@@ -69,7 +69,8 @@ def end() -> None:
     """End every session of the person: a cookie that somebody kept is worth nothing now."""
     found = web.person_or_none()
     session.clear()
-    session[CHOSEN] = spoken()
+    if found is not None and found.role == STUDENT:  # staff pages are English, whoever sits here next
+        session[CHOSEN] = spoken()
     if found is not None:
         with web.writing() as records:
             records.get_one(Person, found.id).session_key = new_key()

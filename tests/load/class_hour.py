@@ -8,30 +8,23 @@ all pauses.  Whoever waits and whoever serves share this machine, so the figures
 from __future__ import annotations
 
 import json
-import os
 import random
 import re
-import subprocess
 import sys
 import tempfile
 import threading
 import time
 import traceback
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 
 from sqlalchemy import select
 
-from rubric import library
-from service.classes.setting import set_assignment
 from service.demo.bridges import as_yaml, girder
-from service.people.enrol import SignIn, add_class, set_school
-from service.records.engine import Records, open_records
-from service.records.migrations import upgrade
+from service.people.enrol import SignIn
+from service.records.engine import Records
 from service.records.models import MARKED, Submission
 from tests.load.browsers import Browser, Seen
-from tests.servers import free_port
+from tests.load.served import served
 
 PUPILS, PACE = 50, 1.0
 HAND_INS, LOOKS = 3, 6
@@ -43,7 +36,7 @@ ASKS_S = (0.25, 0.4, 0.7, 1.0, 2.0)
 
 def measure(pupils: int = PUPILS, pace: float = PACE) -> list[str]:
     """Lines that say how fast pages and marks were, and what went wrong."""
-    with tempfile.TemporaryDirectory() as folder, _served(Path(folder), pupils) as (site, records, known, path):
+    with tempfile.TemporaryDirectory() as folder, served(Path(folder), pupils) as (site, records, known, path):
         seen = Seen()
         work = [(site, seen, one, path, number, pace) for number, one in enumerate(known)]
         threads = [threading.Thread(target=_hour, args=given) for given in work]
@@ -144,42 +137,6 @@ class _Pupil:
 
     def _pause(self, between: tuple[float, float], least: float = 0.0) -> None:
         time.sleep(max(self.dice.uniform(*between) / self.pace, least))
-
-
-@contextmanager
-def _served(folder: Path, pupils: int) -> Iterator[tuple[str, Records, list[SignIn], str]]:
-    """A service of its own with one class; its address, its records, the sign-ins and the assignment's path."""
-    records = open_records(f"sqlite:///{folder}/kingpost.sqlite")
-    upgrade(records.engine)
-    with records.write() as session:
-        set_school(session, "Lantern Hill School")
-        known = add_class(session, "Class 8B", "8B", [f"Pupil {number}" for number in range(1, pupils + 1)])
-        brief, rubric = library.brief_text("footbridge"), library.rubric_text("footbridge")
-        given, _ = set_assignment(session, "8B", brief, rubric)
-    port = free_port()
-    environment = {k: v for k, v in os.environ.items() if not k.startswith("KINGPOST_")}
-    environment |= {"KINGPOST_DATA": str(folder), "KINGPOST_PORT": str(port)}
-    command = [sys.executable, "-m", "rubric.commandline", "serve"]
-    server = subprocess.Popen(command, env=environment, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
-    try:
-        _wait_for(f"http://127.0.0.1:{port}")
-        yield f"http://127.0.0.1:{port}", records, known, f"/assignments/{given.id}"
-    finally:
-        server.terminate()
-        server.wait(30)
-        records.engine.dispose()
-
-
-def _wait_for(site: str) -> None:
-    deadline = time.monotonic() + 60
-    while True:
-        try:
-            Browser(site, Seen()).get("health", "/health")
-            break
-        except OSError:
-            assert time.monotonic() < deadline, "the service did not start"
-            time.sleep(0.1)
-    time.sleep(3)  # the workers have started too
 
 
 if __name__ == "__main__":

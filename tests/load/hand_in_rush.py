@@ -5,24 +5,18 @@ The real ``kingpost serve`` in embedded mode on this machine, its own data folde
 
 from __future__ import annotations
 
-import os
 import statistics
-import subprocess
-import sys
 import tempfile
 import threading
 import time
 from pathlib import Path
 
-from rubric import library
-from service.classes.setting import set_assignment
 from service.demo import filling
 from service.demo.bridges import as_yaml, girder
 from service.demo.visitor import Visitor
-from service.people.enrol import SignIn, add_class, set_school
-from service.records.engine import Records, open_records
-from service.records.migrations import upgrade
-from tests.servers import free_port
+from service.people.enrol import SignIn
+from service.records.engine import Records
+from tests.load.served import served
 
 PUPILS = 30
 ROUNDS = 3
@@ -43,30 +37,8 @@ def measure() -> list[str]:
 
 
 def _one_class() -> tuple[list[float], float, float]:
-    with tempfile.TemporaryDirectory() as folder:
-        records, known, assignment = _school(Path(folder))
-        port = free_port()
-        environment = {k: v for k, v in os.environ.items() if not k.startswith("KINGPOST_")}
-        environment |= {"KINGPOST_DATA": folder, "KINGPOST_PORT": str(port)}
-        command = [sys.executable, "-m", "rubric.commandline", "serve"]
-        server = subprocess.Popen(command, env=environment, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
-        try:
-            return _hour(f"http://127.0.0.1:{port}", records, known, f"/assignments/{assignment}")
-        finally:
-            server.terminate()
-            server.wait(30)
-            records.engine.dispose()
-
-
-def _school(folder: Path) -> tuple[Records, list[SignIn], int]:
-    records = open_records(f"sqlite:///{folder}/kingpost.sqlite")
-    upgrade(records.engine)
-    with records.write() as session:
-        set_school(session, "Lantern Hill School")
-        known = add_class(session, "Class 8B", "8B", [f"Pupil {number}" for number in range(1, PUPILS + 1)])
-        brief, rubric = library.brief_text("footbridge"), library.rubric_text("footbridge")
-        assignment, _ = set_assignment(session, "8B", brief, rubric)
-    return records, known, assignment.id
+    with tempfile.TemporaryDirectory() as folder, served(Path(folder), PUPILS) as (site, records, known, path):
+        return _hour(site, records, known, path)
 
 
 def _hour(site: str, records: Records, known: list[SignIn], path: str) -> tuple[list[float], float, float]:
@@ -102,14 +74,6 @@ def _share(visitors: list[Visitor], offset: int, path: str, uploads: list[float]
 
 
 def _signed_in(site: str, known: list[SignIn]) -> list[Visitor]:
-    deadline = time.monotonic() + 60
-    while True:
-        try:
-            Visitor(site).get("/health")
-            break
-        except OSError:
-            assert time.monotonic() < deadline, "the service did not start"
-            time.sleep(0.1)
     visitors = [Visitor(site) for _ in known]
     for visitor, row in zip(visitors, known, strict=True):
         visitor.sign_in(row.class_code, row.secret)

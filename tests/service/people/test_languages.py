@@ -43,6 +43,12 @@ def test_a_class_that_signs_out_is_told_so_in_its_language(site: Site) -> None:
     assert '<html lang="de">' in page(client, "/signed-out")
 
 
+def test_staff_who_sign_out_choose_no_language_for_who_sits_here_next(site: Site) -> None:
+    client = site.signed_in("Tess Birch")
+    client.post("/sign-out", data={"csrf_token": token(client)})
+    assert '<html lang="de">' in page(client, "/sign-in", "de")
+
+
 def test_a_teacher_chooses_the_language_of_a_class(site: Site) -> None:
     client = site.signed_in("Tess Birch")
     with site.records.read() as session:
