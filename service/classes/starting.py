@@ -16,6 +16,9 @@ SLOPE = 6
 
 MOST_PANELS = 40
 
+ROUNDED_MM = 0.2
+"""Coordinates are written to 0.1 mm, so a member may come out so much longer than it was meant."""
+
 Place = tuple[float, float]
 
 
@@ -43,7 +46,7 @@ def _depth(brief: Brief) -> float:
 def _deck(brief: Brief, depth: float) -> list[float] | None:
     """Where the deck has joints: at supports and loads, and between them wherever a member would be too long."""
     longest = min((stick.length_mm for stick in brief.stock.values()), default=math.inf)
-    longest = min(longest, brief.limits.longest_member_mm or math.inf)
+    longest = min(longest, brief.limits.longest_member_mm or math.inf) - ROUNDED_MM
     if longest <= depth:
         return None
     widest = math.sqrt(longest**2 - depth**2)
