@@ -10,6 +10,7 @@ from sqlalchemy.exc import DBAPIError
 from werkzeug.exceptions import HTTPException, MethodNotAllowed, SecurityError
 from werkzeug.wrappers import Response
 
+from rubric.language import _, later
 from service.api.problems import problem
 from service.records.engine import is_disk_full
 
@@ -17,23 +18,37 @@ log = logging.getLogger(__name__)
 
 WORDING = {
     400: (
-        "That did not arrive as it should",
-        "The page may have been open for too long, or in two windows. Go back, load the page again, and try once more.",
+        later("That did not arrive as it should"),
+        later(
+            "The page may have been open for too long, or in two windows. "
+            "Go back, load the page again, and try once more."
+        ),
     ),
-    403: ("This page is not for you", "You are signed in, but this page belongs to somebody with another task."),
-    404: ("There is no such page", "Check the address. If somebody gave it to you, it may not be meant for you."),
-    405: ("That cannot be done here", "Go back and use the buttons of the page."),
+    403: (
+        later("This page is not for you"),
+        later("You are signed in, but this page belongs to somebody with another task."),
+    ),
+    404: (
+        later("There is no such page"),
+        later("Check the address. If somebody gave it to you, it may not be meant for you."),
+    ),
+    405: (later("That cannot be done here"), later("Go back and use the buttons of the page.")),
     413: (
-        "That is too large",
-        "Nothing was saved. A truss file has at most 64 KB; 200 joints fit easily. "
-        "Check that you chose the truss file itself and not a picture or a document.",
+        later("That is too large"),
+        later(
+            "Nothing was saved. A truss file has at most 64 KB; 200 joints fit easily. "
+            "Check that you chose the truss file itself and not a picture or a document."
+        ),
     ),
-    429: ("Too many tries", "Wait a little, then try again."),
-    500: ("Something broke on our side", "It is not your fault. What you handed in before is safe. Try again."),
-    503: ("Busy just now", "Nothing was saved. Wait a few seconds, then try again."),
+    429: (later("Too many tries"), later("Wait a little, then try again.")),
+    500: (
+        later("Something broke on our side"),
+        later("It is not your fault. What you handed in before is safe. Try again."),
+    ),
+    503: (later("Busy just now"), later("Nothing was saved. Wait a few seconds, then try again.")),
     507: (
-        "There is no room left to save",
-        "Nothing was saved. Keep your file and tell your teacher: the school's disk is full.",
+        later("There is no room left to save"),
+        later("Nothing was saved. Keep your file and tell your teacher: the school's disk is full."),
     ),
 }
 
@@ -48,7 +63,8 @@ def teach(app: Flask) -> None:
 
 def fault_page(status: int) -> Response:
     """The page, or the JSON problem, for a status."""
-    title, text = WORDING.get(status) or (HTTPStatus(status).phrase, "Go back and try again.")
+    title, text = WORDING.get(status) or (HTTPStatus(status).phrase, later("Go back and try again."))
+    title, text = _(title), _(text)
     if request.path.startswith("/api/"):
         return problem(status, title, text)
     page = render_template("fault.html", title=title, text=text, status=status)

@@ -12,7 +12,7 @@ from sqlalchemy.exc import SQLAlchemyError
 
 from rubric.criteria.common import points_said
 from rubric.language import LANGUAGES, _, form_for, spoken
-from rubric.wording import amount, figure, listed, plural, points
+from rubric.wording import amount, figure, listed, localised, plural, points
 from service import web
 from service.classes.brief_said import criterion_asks, criterion_means
 from service.classes.compared import side
@@ -40,7 +40,8 @@ def teach_templates(app: Flask) -> None:
         breadth=_breadth,
         state=state_said,
         side=side,
-        one_decimal=lambda value: f"{value:.1f}",
+        one_decimal=lambda value: localised(f"{value:.1f}"),
+        said=_,
     )
     app.jinja_env.globals.update(csrf=_csrf, asks=criterion_asks, outline=outline, means=criterion_means)
     app.jinja_env.globals.update(_=_in_html, counted=_counted_in_html, languages=LANGUAGES)

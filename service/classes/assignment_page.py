@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 from flask import Response, abort, render_template, request
 
 from rubric.drawing import charts
+from rubric.language import _
 from rubric.messages.told import Figure
 from service import web
 from service.classes.attempts_left import attempts_left, late_said, used_said
@@ -92,7 +93,7 @@ def _so_far(attempts: Sequence[AttemptLine]) -> Figure | None:
     earned = [line for line in attempts if line.total is not None]
     if len(earned) < 2:
         return None
-    return charts.attempts([line.total for line in attempts], "Points", most=earned[-1].out_of)
+    return charts.attempts([line.total for line in attempts], _("Points"), most=earned[-1].out_of)
 
 
 def _typed(sketch: Sketch | None, problem: Problem | None, start: str) -> dict[str, Any]:

@@ -12,9 +12,10 @@ from datetime import datetime, timedelta
 from typing import Protocol
 
 from rubric.criteria.common import points_said
+from rubric.language import _, counted
 from rubric.rules.attempts import Attempts
 from rubric.rules.lateness import Lateness, how_late
-from rubric.wording import plural, points
+from rubric.wording import points
 from service.records.models import NOT_MARKED
 
 _MORE_THAN_ANY = 1e6
@@ -60,8 +61,11 @@ def used_said(left: Left) -> str:
     if left.left is None:
         return ""
     if left.left == 0:
-        return f"You have used all {plural(left.used, 'attempt')}."
-    return f"You have used {left.used} of {plural(left.used + left.left, 'attempt')}."
+        return counted("You have used all {count} attempt.", "You have used all {count} attempts.", left.used)
+    every = left.used + left.left
+    return counted(
+        "You have used {used} of {count} attempt.", "You have used {used} of {count} attempts.", every, used=left.used
+    )
 
 
 def late_said(rule: Lateness | None, due: datetime | None, moment: datetime) -> str:
@@ -69,11 +73,13 @@ def late_said(rule: Lateness | None, due: datetime | None, moment: datetime) -> 
     if due is None or moment <= due:
         return ""
     minutes = (moment - due).total_seconds() / 60
-    late = f"Handed in now, your work is {how_late(minutes)} late"
+    late = how_late(minutes)
     if rule is None:
-        return f"{late}. Your teacher sees that."
+        return _("Handed in now, your work is {late} late. Your teacher sees that.", late=late)
     if not rule.steps(minutes):
-        return f"{late}. That costs nothing yet."
+        return _("Handed in now, your work is {late} late. That costs nothing yet.", late=late)
     if rule.in_parts:
-        return f"{late} and loses {points(rule.cost(minutes, 100))} % of its points."
-    return f"{late} and loses {points_said(rule.cost(minutes, _MORE_THAN_ANY))}."
+        part = points(rule.cost(minutes, 100))
+        return _("Handed in now, your work is {late} late and loses {part} % of its points.", late=late, part=part)
+    lost = points_said(rule.cost(minutes, _MORE_THAN_ANY))
+    return _("Handed in now, your work is {late} late and loses {points}.", late=late, points=lost)

@@ -4,10 +4,20 @@ from __future__ import annotations
 
 from rubric.brief import ALONG, TRAVELLING, Brief, Stick
 from rubric.criteria.common import Criterion
+from rubric.language import _, counted, later
 from rubric.measures import CATALOGUE
 from rubric.quantities import STANDARD_GRAVITY
 from rubric.woods import WOODS
-from rubric.wording import figure, listed, plural
+from rubric.wording import figure, listed
+
+_NAMES = {
+    "balsa": later("Balsa"),
+    "basswood": later("Basswood"),
+    "spruce": later("Spruce"),
+    "pine": later("Pine"),
+    "birch": later("Birch"),
+}
+"""Woods that the tables know; others are called as the brief calls them."""
 
 Facts = tuple[tuple[str, tuple[str, ...]], ...]
 
@@ -15,18 +25,18 @@ Facts = tuple[tuple[str, tuple[str, ...]], ...]
 def facts(brief: Brief) -> Facts:
     """Name and lines, in the order in which a student needs them."""
     rows = (
-        ("The truss", _problem(brief)),
-        ("Span", (f"{figure(brief.span_mm, 4)} mm from support to support.",)),
-        ("Supports", _supports(brief)),
-        ("Load to carry", _load(brief)),
-        ("Side trusses", _sides(brief)),
-        ("Your kit", _kit(brief)),
-        ("Wood", _wood(brief)),
-        ("Glue", _glue(brief)),
-        ("How it is worked out", _method(brief)),
-        ("Pushed members", _struts(brief)),
-        ("Limits", _limits(brief)),
-        ("Cross members and deck", _cross_members(brief)),
+        (_("The truss"), _problem(brief)),
+        (_("Span"), (_("{span} mm from support to support.", span=figure(brief.span_mm, 4)),)),
+        (_("Supports"), _supports(brief)),
+        (_("Load to carry"), _load(brief)),
+        (_("Side trusses"), _sides(brief)),
+        (_("Your kit"), _kit(brief)),
+        (_("Wood"), _wood(brief)),
+        (_("Glue"), _glue(brief)),
+        (_("How it is worked out"), _method(brief)),
+        (_("Pushed members"), _struts(brief)),
+        (_("Limits"), _limits(brief)),
+        (_("Cross members and deck"), _cross_members(brief)),
     )
     return tuple((name, lines) for name, lines in rows if lines)
 
@@ -34,14 +44,14 @@ def facts(brief: Brief) -> Facts:
 def criterion_asks(criterion: Criterion) -> str:
     """What a criterion asks for, in one line, before anything is measured."""
     asked = criterion.asked
-    measure = getattr(criterion, "measure", "")
-    return f"{measure}: {asked}" if measure and measure not in asked else asked
+    measure = CATALOGUE.get(getattr(criterion, "measure", ""))
+    return f"{measure.said}: {asked}" if measure and measure.said not in asked else asked
 
 
 def criterion_means(criterion: Criterion) -> str:
     """What the measure of a criterion is, in a sentence; nothing for a criterion without one."""
     measure = CATALOGUE.get(getattr(criterion, "measure", ""))
-    return measure.meaning if measure else ""
+    return _(measure.meaning) if measure else ""
 
 
 def _problem(brief: Brief) -> tuple[str, ...]:
@@ -50,88 +60,121 @@ def _problem(brief: Brief) -> tuple[str, ...]:
         return ()
     places = [f"{name} ({figure(x, 4)}, {figure(y, 4)})" for name, (x, y) in brief.problem.joints.items()]
     return (
-        f"Joints, with x and y in mm: {', '.join(places)}.",
-        f"Members: {', '.join(brief.problem.members)}.",
-        "The truss is given. Hand in your working alone: a file with the block 'working'.",
+        _("Joints, with x and y in mm: {joints}.", joints=", ".join(places)),
+        _("Members: {members}.", members=", ".join(brief.problem.members)),
+        _("The truss is given. Hand in your working alone: a file with the block 'working'."),
     )
 
 
 def _supports(brief: Brief) -> tuple[str, ...]:
-    ends = (("left", brief.supports.left, "x = 0"), ("right", brief.supports.right, f"x = {figure(brief.span_mm, 4)}"))
-    return tuple(f"On the {side}, at {x} mm, y = 0 mm: {_support_said(word)}." for side, word, x in ends)
+    left, right = _support_said(brief.supports.left), _support_said(brief.supports.right)
+    return (
+        _("On the left, at x = 0 mm, y = 0 mm: {support}.", support=left),
+        _("On the right, at x = {x} mm, y = 0 mm: {support}.", x=figure(brief.span_mm, 4), support=right),
+    )
 
 
 def _support_said(word: str) -> str:
     if word == "pin":
-        return "a pin. It holds the joint in place, but lets it turn"
+        return _("a pin. It holds the joint in place, but lets it turn")
     if word == "roller":
-        return "a roller. It carries weight, but lets the joint slide sideways"
+        return _("a roller. It carries weight, but lets the joint slide sideways")
     if word == "roller y":
-        return "a roller that lets the joint slide up and down"
-    return f"a roller that slides along a line {word.removeprefix('roller ')} degrees up from x"
+        return _("a roller that lets the joint slide up and down")
+    return _("a roller that slides along a line {angle} degrees up from x", angle=word.removeprefix("roller "))
 
 
 def _load(brief: Brief) -> tuple[str, ...]:
     target = brief.load.target_N
-    weight = f"{figure(target)} N on the whole bridge, pulling down, as if {figure(target / STANDARD_GRAVITY)} kg hung."
+    weight = _(
+        "{load} N on the whole bridge, pulling down, as if {mass} kg hung.",
+        load=figure(target),
+        mass=figure(target / STANDARD_GRAVITY),
+    )
     places = brief.load.places
     if places == "midspan":
-        return weight, f"It hangs at midspan: put a joint at x = {figure(brief.span_mm / 2, 4)} mm, y = 0 mm."
+        return weight, _("It hangs at midspan: put a joint at x = {x} mm, y = 0 mm.", x=figure(brief.span_mm / 2, 4))
     if places == ALONG:
-        return weight, "It is spread along the deck, over all joints at y = 0 mm."
+        return weight, _("It is spread along the deck, over all joints at y = 0 mm.")
     if places == TRAVELLING:
-        return weight, "It stands on each joint of the deck (y = 0 mm) in turn. The bridge must carry it everywhere."
+        return weight, _("It stands on each joint of the deck (y = 0 mm) in turn. The bridge must carry it everywhere.")
     each = listed([f"x = {figure(place, 4)} mm" for place in places if not isinstance(place, str)])
-    return weight, f"It hangs in equal parts at {each}, y = 0 mm: put a joint at each."
+    return weight, _("It hangs in equal parts at {places}, y = 0 mm: put a joint at each.", places=each)
 
 
 def _sides(brief: Brief) -> tuple[str, ...]:
     if brief.sides == 1:
-        return ("One truss carries everything.",)
-    drawn = f"The bridge has {brief.sides} side trusses, all alike. You draw one of them."
-    return drawn, f"The most loaded one is checked with {figure(100 * brief.side_share)} % of the load."
+        return (_("One truss carries everything."),)
+    drawn = _("The bridge has {count} side trusses, all alike. You draw one of them.", count=brief.sides)
+    return drawn, _("The most loaded one is checked with {part} % of the load.", part=figure(100 * brief.side_share))
 
 
 def _kit(brief: Brief) -> tuple[str, ...]:
     lines = [_stick(name, stick) for name, stick in brief.stock.items()]
     if brief.kerf_mm:
-        lines.append(f"Each saw cut takes {figure(brief.kerf_mm)} mm away.")
+        lines.append(_("Each saw cut takes {width} mm away.", width=figure(brief.kerf_mm)))
     return tuple(lines)
 
 
 def _stick(name: str, stick: Stick) -> str:
-    return f"{plural(stick.count, 'stick')} called {name}: {stick.section.said}, {figure(stick.length_mm, 4)} mm long."
+    return counted(
+        "{count} stick called {name}: {section}, {length} mm long.",
+        "{count} sticks called {name}: {section}, {length} mm long.",
+        stick.count,
+        name=name,
+        section=stick.section.said,
+        length=figure(stick.length_mm, 4),
+    )
 
 
 def _wood(brief: Brief) -> tuple[str, ...]:
     wood, table = brief.wood, WOODS.get(brief.wood.material)
     named = (
-        ("density", wood.density_kg_m3 or (table and table.density_kg_m3), "kg/m\N{SUPERSCRIPT THREE}"),
-        ("Young's modulus", wood.modulus_MPa or (table and table.modulus_MPa), "MPa"),
-        ("strength in tension", wood.tension_MPa or (table and table.tension_MPa), "MPa"),
-        ("in compression", wood.compression_MPa or (table and table.compression_MPa), "MPa"),
-        ("in shear", wood.shear_MPa or (table and table.shear_MPa), "MPa"),
+        (_("density"), wood.density_kg_m3 or (table and table.density_kg_m3), "kg/m\N{SUPERSCRIPT THREE}"),
+        (_("Young's modulus"), wood.modulus_MPa or (table and table.modulus_MPa), "MPa"),
+        (_("strength in tension"), wood.tension_MPa or (table and table.tension_MPa), "MPa"),
+        (_("in compression"), wood.compression_MPa or (table and table.compression_MPa), "MPa"),
+        (_("in shear"), wood.shear_MPa or (table and table.shear_MPa), "MPa"),
     )
     values = [f"{name} {figure(value, 4)} {unit}" for name, value, unit in named if value]
-    together = "along their whole length" if brief.glued == "along" else "at their ends only: each buckles alone"
-    lines = [
-        f"{wood.material.capitalize()}: {', '.join(values)}.",
-        f"At most {plural(brief.most_sticks, 'stick')} may be side by side in a member, glued {together}.",
-    ]
+    lines = [f"{_(_NAMES.get(wood.material, wood.material.capitalize()))}: {', '.join(values)}.", _side_by_side(brief)]
     if wood.strengths == "by density":
-        lines.append("Strengths that the brief does not give follow the density of the wood.")
+        lines.append(_("Strengths that the brief does not give follow the density of the wood."))
     if wood.strength_level != "mean":
-        lines.append(f"Strengths count at their {wood.strength_level}: so many sticks are weaker than that.")
+        lines.append(
+            _(
+                "Strengths count at their {level}: so many sticks are weaker than that.",
+                level=_level_said(wood.strength_level),
+            )
+        )
     return tuple(lines)
+
+
+def _level_said(level: str) -> str:
+    return _("{part} fractile", part=level.removesuffix(" fractile"))
+
+
+def _side_by_side(brief: Brief) -> str:
+    if brief.glued == "along":
+        return counted(
+            "At most {count} stick may be side by side in a member, glued along their whole length.",
+            "At most {count} sticks may be side by side in a member, glued along their whole length.",
+            brief.most_sticks,
+        )
+    return counted(
+        "At most {count} stick may be side by side in a member, glued at their ends only: each buckles alone.",
+        "At most {count} sticks may be side by side in a member, glued at their ends only: each buckles alone.",
+        brief.most_sticks,
+    )
 
 
 def _method(brief: Brief) -> tuple[str, ...]:
     """What a student cannot guess of the computing, where the brief asks for more than usual."""
     lines = []
     if brief.self_weight == "counted":
-        lines.append("The bridge carries its own weight too.")
+        lines.append(_("The bridge carries its own weight too."))
     if brief.joints == "rigid":
-        lines.append("Glued joints count as stiff, so that members are bent as well as pulled and pushed.")
+        lines.append(_("Glued joints count as stiff, so that members are bent as well as pulled and pushed."))
     return tuple(lines)
 
 
@@ -139,11 +182,18 @@ def _struts(brief: Brief) -> tuple[str, ...]:
     """How pushed members are checked, where a student should know more than that they buckle."""
     lines = []
     if brief.column_curve != "Euler and Johnson":
-        lines.append(f"Pushed members are checked by the column curve of {brief.column_curve}.")
+        lines.append(_("Pushed members are checked by the column curve of {name}.", name=brief.column_curve))
     if brief.bracing_mm is not None:
-        lines.append(f"Cross members hold the sides every {figure(brief.bracing_mm, 4)} mm against bending sideways.")
+        lines.append(
+            _(
+                "Cross members hold the sides every {length} mm against bending sideways.",
+                length=figure(brief.bracing_mm, 4),
+            )
+        )
     if brief.effective_length != 1:
-        lines.append(f"Buckling counts {figure(brief.effective_length)} times the length between joints.")
+        lines.append(
+            _("Buckling counts {times} times the length between joints.", times=figure(brief.effective_length))
+        )
     return tuple(lines)
 
 
@@ -151,31 +201,40 @@ def _glue(brief: Brief) -> tuple[str, ...]:
     if brief.glue is None:
         return ()
     return (
-        f"Each stick is glued over {figure(brief.glue.lap_mm)} mm at each end; "
-        f"the glue holds {figure(brief.glue.strength_MPa)} MPa in shear.",
-        "A glued end shears off in the glue or in the wood beside it, whichever is weaker.",
-        *(("Gussets are glued on both faces of each joint.",) if brief.glue.gusset else ()),
+        _(
+            "Each stick is glued over {lap} mm at each end; the glue holds {strength} MPa in shear.",
+            lap=figure(brief.glue.lap_mm),
+            strength=figure(brief.glue.strength_MPa),
+        ),
+        _("A glued end shears off in the glue or in the wood beside it, whichever is weaker."),
+        *((_("Gussets are glued on both faces of each joint."),) if brief.glue.gusset else ()),
     )
 
 
 def _limits(brief: Brief) -> tuple[str, ...]:
     limits = brief.limits
     said = (
-        (limits.depth_above_mm, "No joint higher than {} mm above the deck."),
-        (limits.depth_below_mm, "No joint deeper than {} mm below the deck."),
-        (limits.mass_g, "The whole bridge has at most {} g."),
-        (limits.joints, "At most {} joints in a side truss."),
-        (limits.longest_member_mm, "No member longer than {} mm."),
-        (limits.shortest_member_mm, "No member shorter than {} mm."),
-        (limits.slenderness, "No pushed member with a slenderness over {}."),
+        (limits.depth_above_mm, _("No joint higher than {limit} mm above the deck.")),
+        (limits.depth_below_mm, _("No joint deeper than {limit} mm below the deck.")),
+        (limits.mass_g, _("The whole bridge has at most {limit} g.")),
+        (limits.joints, _("At most {limit} joints in a side truss.")),
+        (limits.longest_member_mm, _("No member longer than {limit} mm.")),
+        (limits.shortest_member_mm, _("No member shorter than {limit} mm.")),
+        (limits.slenderness, _("No pushed member with a slenderness over {limit}.")),
     )
-    lines = [text.format(figure(value, 4)) for value, text in said if value is not None]
+    lines = [text.format(limit=figure(value, 4)) for value, text in said if value is not None]
     if limits.depth_below_mm == 0:
-        lines = ["No joint below the deck." if line.startswith("No joint deeper than 0 ") else line for line in lines]
+        deep = said[1][1].format(limit=figure(0, 4))
+        lines = [_("No joint below the deck.") if line == deep else line for line in lines]
     return tuple(lines)
 
 
 def _cross_members(brief: Brief) -> tuple[str, ...]:
     if brief.cross_members is None:
         return ()
-    return (f"They tie the sides together. You do not design them. They add {figure(brief.cross_members.mass_g)} g.",)
+    return (
+        _(
+            "They tie the sides together. You do not design them. They add {mass} g.",
+            mass=figure(brief.cross_members.mass_g),
+        ),
+    )

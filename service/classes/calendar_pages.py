@@ -7,6 +7,7 @@ import hmac
 
 from flask import Blueprint, Response, current_app
 
+from rubric.language import _
 from service import web
 from service.calendar_file import Event, calendar
 from service.records import at_the_desk, queries
@@ -24,7 +25,7 @@ def due_dates() -> Response:
     classes = [one for one in queries.classes_of(session, person) if one.archived_at is None]
     found = [assignment for one in classes for assignment in one.assignments]
     events = [
-        Event(_uid(one), when, one.title if student else f"{one.title}, {one.school_class.name}", "Due in Kingpost.")
+        Event(_uid(one), when, one.title if student else f"{one.title}, {one.school_class.name}", _("Due in Kingpost."))
         for one in found
         if (when := own.get(one.id, one.due)) is not None
     ]

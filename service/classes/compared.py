@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from rubric.criteria.common import CriterionMark
+from rubric.language import _
 from rubric.marking import Marks
 from rubric.rules.attempts import Attempts
 from rubric.wording import points
@@ -122,10 +123,10 @@ def summary(students: Sequence[Student]) -> Summary:
 def side(mark: CriterionMark | None) -> str:
     """``12 of 20``, ``waits``, ``not asked``."""
     if mark is None:
-        return "not asked"
+        return _("not asked")
     if mark.points is None:
-        return f"waits, of {points(mark.out_of)}"
-    return f"{points(mark.points)} of {points(mark.out_of)}"
+        return _("waits, of {of}", of=points(mark.out_of))
+    return _("{points} of {of}", points=points(mark.points), of=points(mark.out_of))
 
 
 def _points(mark: CriterionMark | None) -> float:

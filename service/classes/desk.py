@@ -5,6 +5,7 @@ from __future__ import annotations
 from flask import Blueprint, flash, redirect, render_template, url_for
 from werkzeug.wrappers import Response
 
+from rubric.language import _, as_language, speaking
 from service import web
 from service.classes import examples
 from service.classes.assignment_page import Problem, assignment_or_404, assignment_page, given
@@ -51,7 +52,7 @@ def attempt(assignment_id: int) -> Response:
     if taken.job is not None:
         web.send(taken.job)
     else:
-        flash("That is the file you handed in a moment ago. It counts once.")
+        flash(_("That is the file you handed in a moment ago. It counts once."))
     return redirect(url_for("attempts.attempt", submission_id=taken.submission_id), 303)
 
 
@@ -59,7 +60,9 @@ def attempt(assignment_id: int) -> Response:
 @staff_only
 def as_a_student(assignment_id: int) -> Response:
     """The same page for a teacher, as it stands before anything is handed in."""
-    return assignment_page(assignment_or_404(assignment_id), as_teacher=True)
+    found = assignment_or_404(assignment_id)
+    with speaking(as_language(found.school_class.language)):
+        return assignment_page(found, as_teacher=True)
 
 
 @pages.get("/help/truss-file")
@@ -75,8 +78,9 @@ def truss_file_help() -> str:
 
 def _problem(refused: NotTaken) -> Problem:
     if isinstance(refused, NotOpen):
-        return Problem(f"{refused.args[0]} It opens on {moment_said(refused.args[1], zone())}.", 403)
+        opens = _("It opens on {when}.", when=moment_said(refused.args[1], zone()))
+        return Problem(f"{refused.args[0]} {opens}", 403)
     if isinstance(refused, TooSoon):
-        when = moment_said(refused.args[1], zone())
-        return Problem(f"{refused.args[0]} You can hand in again on {when}.", 422)
+        again = _("You can hand in again on {when}.", when=moment_said(refused.args[1], zone()))
+        return Problem(f"{refused.args[0]} {again}", 422)
     return Problem(str(refused), 413 if isinstance(refused, TooLarge) else 422)

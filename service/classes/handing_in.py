@@ -15,6 +15,7 @@ from sqlalchemy import select
 from sqlalchemy.exc import IntegrityError
 from sqlalchemy.orm import Session
 
+from rubric.language import _
 from rubric.messages.names import MARK
 from service.classes import sketches
 from service.classes.attempts_left import attempts_left, used_said
@@ -67,11 +68,14 @@ def check_size(data: bytes) -> None:
         Empty, or over the limit.
     """
     if not data.strip():
-        raise NotTaken("There was nothing in it. Choose your truss file, or paste its text.")
+        raise NotTaken(_("There was nothing in it. Choose your truss file, or paste its text."))
     if len(data) > MOST_BYTES:
         raise TooLarge(
-            f"That file has {-(-len(data) // 1024)} KB. A truss file has at most 64 KB; 200 joints fit easily. "
-            "Check that you chose the truss file itself and not a picture or a document."
+            _(
+                "That file has {size} KB. A truss file has at most 64 KB; 200 joints fit easily. "
+                "Check that you chose the truss file itself and not a picture or a document.",
+                size=-(-len(data) // 1024),
+            )
         )
 
 
@@ -93,13 +97,13 @@ def hand_in(
     NotTaken
         Before hand-in opens, too soon after the attempt before, or too many attempts.
     """
-    for _ in range(_TRIES):
+    for __ in range(_TRIES):
         try:
             with writing() as session:
                 return _keep(session, student_id, assignment_id, file_name, data, by_id)
         except IntegrityError:
             continue  # two hand-ins in the same instant chose the same number: choose again
-    raise NotTaken("Many files of yours arrived at once. Nothing was saved of this one. Hand it in again.")
+    raise NotTaken(_("Many files of yours arrived at once. Nothing was saved of this one. Hand it in again."))
 
 
 def plain_file_name(name: str) -> str:
@@ -129,8 +133,12 @@ def _keep(
         return Taken(newest.id, None)
     number = newest.number + 1 if newest else 1
     if number > MOST_ATTEMPTS:
-        who = "You have" if by_id is None else "This student has"
-        raise NotTaken(f"{who} handed in {MOST_ATTEMPTS} times, which is the most there is. Ask your teacher.")
+        said = (
+            _("You have handed in {count} times, which is the most there is. Ask your teacher.", count=MOST_ATTEMPTS)
+            if by_id is None
+            else f"This student has handed in {MOST_ATTEMPTS} times, which is the most there is. Ask your teacher."
+        )
+        raise NotTaken(said)
     if by_id is None:
         _check_attempts(assignment, own, moment, more_of(session, assignment_id, student_id))
     row = Submission(
@@ -157,13 +165,14 @@ def _keep(
 def _check_attempts(assignment: Assignment, own: Sequence[Submission], moment: datetime, more: int) -> None:
     left = attempts_left(rubric_of(assignment.newest).attempts, own, moment, more)
     if left.left == 0:
-        raise NotTaken(f"{used_said(left)} Nothing was saved of this file. Ask your teacher if you need one more.")
+        nothing = _("Nothing was saved of this file. Ask your teacher if you need one more.")
+        raise NotTaken(f"{used_said(left)} {nothing}")
     if left.next_at is not None:
-        raise TooSoon("Take your time between two attempts. Nothing was saved of this file.", left.next_at)
+        raise TooSoon(_("Take your time between two attempts. Nothing was saved of this file."), left.next_at)
 
 
 def _check_open(assignment: Assignment, moment: datetime) -> None:
     if assignment.school_class.archived_at is not None:
-        raise NotTaken("Your class is put away, and nothing is handed in any more. Ask your teacher.")
+        raise NotTaken(_("Your class is put away, and nothing is handed in any more. Ask your teacher."))
     if assignment.opens is not None and moment < assignment.opens:
-        raise NotOpen("Hand-in has not begun.", assignment.opens)
+        raise NotOpen(_("Hand-in has not begun."), assignment.opens)

@@ -15,6 +15,7 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from rubric.criteria.common import points_said
+from rubric.language import _
 from rubric.wording import points
 from service.records.models import Change, Submission, now
 
@@ -86,18 +87,20 @@ def told(changes: Sequence[Change]) -> list[Told]:
 
 def given(points_: float | None) -> str:
     """Points as the history writes them."""
-    return "waits" if points_ is None else points_said(points_)
+    return _("waits") if points_ is None else points_said(points_)
 
 
 def _told(rows: list[Change]) -> str:
     before, after = rows[0].total_before, rows[0].total_after
     whole = before is not None and after is not None and before != after
-    moved = f"from {points(before or 0)} to {points_said(after or 0)}" if whole else _moved(rows)
+    moved = _moved(rows)
+    if whole:
+        moved = _("from {before} to {after}", before=points(before or 0), after=points_said(after or 0))
     reasons = list(dict.fromkeys(row.why.strip() for row in reversed(rows) if row.why.strip()))
-    return f"{moved}, because {'; '.join(reasons)}" if reasons else f"{moved}."
+    return _("{change}, because {reasons}", change=moved, reasons="; ".join(reasons)) if reasons else f"{moved}."
 
 
 def _moved(rows: list[Change]) -> str:
     """Where the total stayed as it was."""
     names = list(dict.fromkeys(f"'{row.criterion}'" for row in reversed(rows) if row.criterion))
-    return f"{' and '.join(names) or 'your mark'}, with the same total"
+    return _("{what}, with the same total", what=_(" and ").join(names) or _("your mark"))

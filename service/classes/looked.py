@@ -5,8 +5,8 @@ from __future__ import annotations
 import secrets
 from typing import Any
 
+from rubric.language import _, counted
 from rubric.messages.outcomes import Sketched
-from rubric.wording import plural
 from service.classes.sketches import stage
 from service.records.models import Sketch
 
@@ -27,17 +27,28 @@ def looked(sketch: Sketch | None) -> dict[str, Any]:
 
 def in_short(seen: Sketched) -> str:
     """What was understood, in a line."""
-    parts = [f"Understood: {understood(seen)}."]
+    parts = [_("Understood: {what}.", what=understood(seen))]
     if seen.mistakes:
-        parts.append(f"{plural(len(seen.mistakes), 'place')} to mend.")
+        parts.append(counted("{count} place to mend.", "{count} places to mend.", len(seen.mistakes)))
     elif seen.stands is not None:
-        parts.append("It stands." if seen.stands else "It does not stand yet.")
+        parts.append(_("It stands.") if seen.stands else _("It does not stand yet."))
     return " ".join(parts)
 
 
 def understood(seen: Sketched) -> str:
     """Joints, members and answers, counted."""
-    counts = f"{plural(seen.joints, 'joint')} and {plural(seen.members, 'member')}"
+    counts = _(
+        "{joints} and {members}",
+        joints=counted("{count} joint", "{count} joints", seen.joints),
+        members=counted("{count} member", "{count} members", seen.members),
+    )
     if not seen.joints and not seen.members:
-        counts = "no joint and no member yet"
-    return f"{counts}, and {plural(seen.answers, 'answer')} worked out by hand" if seen.answers else counts
+        counts = _("no joint and no member yet")
+    if not seen.answers:
+        return counts
+    return counted(
+        "{counts}, and {count} answer worked out by hand",
+        "{counts}, and {count} answers worked out by hand",
+        seen.answers,
+        counts=counts,
+    )

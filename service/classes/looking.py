@@ -5,6 +5,7 @@ from __future__ import annotations
 from flask import Blueprint, Response, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response as Redirect
 
+from rubric.language import _
 from service import web
 from service.classes.assignment_page import Problem, assignment_or_404, assignment_page, given
 from service.classes.handing_in import NotTaken, TooLarge, check_size
@@ -23,7 +24,7 @@ def look(assignment_id: int) -> Response | Redirect:
     found = assignment_or_404(assignment_id)
     quiet = request.form.get("quiet") == "1"
     try:
-        _, data = given()
+        __, data = given()
         check_size(data)
         with web.writing() as session:
             sketch = ask(session, web.person().id, found.id, data)
@@ -32,8 +33,8 @@ def look(assignment_id: int) -> Response | Redirect:
         return Response(problem.text, problem.status, content_type="text/plain") if quiet else _again(found.id, problem)
     except AskedTooSoon:
         if quiet:
-            return Response("Too soon.", 429, {"Retry-After": "1"}, content_type="text/plain")
-        return _again(found.id, Problem("That was very fast. Wait a second, then press the button again.", 429))
+            return Response(_("Too soon."), 429, {"Retry-After": "1"}, content_type="text/plain")
+        return _again(found.id, Problem(_("That was very fast. Wait a second, then press the button again."), 429))
     web.look(sketch)
     if quiet:
         return _beside(sketch)

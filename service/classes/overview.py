@@ -6,6 +6,7 @@ import unicodedata
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
+from rubric.language import _
 from rubric.rules.attempts import Attempts
 from service.records.models import MARKED, NOT_MARKED, RECEIVED, Person
 from service.records.queries import AttemptLine
@@ -80,13 +81,14 @@ def sort_key(name: str) -> tuple[str, str]:
 def state_said(line: AttemptLine) -> str:
     """The state of an attempt in a few words."""
     if line.state == RECEIVED:
-        return "being marked"
+        return _("being marked")
     if line.state == NOT_MARKED:
-        return "could not be marked"
+        return _("could not be marked")
     if line.has_mistakes:
-        return "mistakes in the file"
-    said = "a mechanism" if line.stable is False else "marked"
-    return f"{said}, not released yet" if line.held else said
+        return _("mistakes in the file")
+    if line.stable is False:
+        return _("a mechanism, not released yet") if line.held else _("a mechanism")
+    return _("marked, not released yet") if line.held else _("marked")
 
 
 def _row(student: Person, own: list[AttemptLine], rule: Attempts, noticed: Collection[int]) -> Row:

@@ -13,6 +13,7 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 from werkzeug.wrappers import Response as Redirect
 
+from rubric.language import _
 from rubric.messages.names import PLAN
 from rubric.messages.orders import PAPERS
 from service import web
@@ -47,7 +48,7 @@ def ask(submission_id: int) -> Redirect:
         flash(str(refused))
     else:
         web.send(job)
-        flash("The building plan is being drawn.")
+        flash(_("The building plan is being drawn."))
     return redirect(url_for("attempts.attempt", submission_id=submission_id) + "#part-plan", 303)
 
 
@@ -79,16 +80,16 @@ def order(session: Session, submission_id: int, paper: str, again: bool) -> Job:
     query = select(Submission).where(Submission.id == submission_id)
     submission = session.scalars(query.with_for_update()).one()
     if not can_have(submission):
-        raise NotDrawn("Only a truss that was read and is stable has a building plan.")
+        raise NotDrawn(_("Only a truss that was read and is stable has a building plan."))
     if paper not in PAPERS:
-        raise NotDrawn(f"Choose the paper: {', '.join(PAPERS[:-1])} or {PAPERS[-1]}.")
+        raise NotDrawn(_("Choose the paper: {some} or {last}.", some=", ".join(PAPERS[:-1]), last=PAPERS[-1]))
     state = state_of(session, submission)
     if state.stage == "waiting":
-        raise NotDrawn("The building plan is being drawn already. Wait until it is there.")
+        raise NotDrawn(_("The building plan is being drawn already. Wait until it is there."))
     if state == PlanState("ready", paper):
-        raise NotDrawn(f"The building plan for {paper} is there already.")
+        raise NotDrawn(_("The building plan for {paper} is there already.", paper=paper))
     if state.stage == "failed" and not again:
-        raise NotDrawn("The building plan could not be drawn. Ask your teacher to try it again.")
+        raise NotDrawn(_("The building plan could not be drawn. Ask your teacher to try it again."))
     session.merge(Plan(submission_id=submission_id, paper=paper, pdf=None, printed_at=None))
     return open_job(session, PLAN, submission_id)
 

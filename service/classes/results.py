@@ -8,16 +8,17 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rubric import mechanism
+from rubric.language import _, later
 from rubric.messages.outcomes import Analysis, MemberRow
-from rubric.wording import SHORT_WAYS, figure, listed
+from rubric.wording import SHORT_WAYS, figure, listed, localised
 
 MODE_NAMES = {
-    "tension": "pulled apart",
-    "crushing": "crushing",
-    "buckling": "buckling",
-    "bending": "bending",
-    "joint": "glued end",
-    "none": "carries nothing",
+    "tension": later("pulled apart"),
+    "crushing": later("crushing"),
+    "buckling": later("buckling"),
+    "bending": later("bending"),
+    "joint": later("glued end"),
+    "none": later("carries nothing"),
 }
 
 
@@ -65,7 +66,7 @@ def cut_lines(analysis: Analysis) -> tuple[CutLine, ...]:
     """How to cut each stick: its members with their lengths, and what is left over, mm."""
     return tuple(
         CutLine(
-            stick=f"{need.stick}, stick {number}",
+            stick=_("{kind}, stick {number}", kind=need.stick, number=number),
             pieces=", ".join(f"{name} {figure(mm, 4)}" for name, mm in stick.pieces),
             left=figure(stick.left_mm),
         )
@@ -77,9 +78,11 @@ def cut_lines(analysis: Analysis) -> tuple[CutLine, ...]:
 def moves(analysis: Analysis) -> tuple[str, ...]:
     """That and how a mechanism moves, before its mark is given."""
     return (
-        "Your truss can change its shape without any member getting longer or shorter. "
-        "That is called a mechanism. It carries no load yet.",
-        *([f"These joints can move: {listed(analysis.moving)}."] if analysis.moving else []),
+        _(
+            "Your truss can change its shape without any member getting longer or shorter. "
+            "That is called a mechanism. It carries no load yet."
+        ),
+        *([_("These joints can move: {joints}.", joints=listed(analysis.moving))] if analysis.moving else []),
         *(said for said in (mechanism.ways(analysis), mechanism.lacks(analysis)) if said),
     )
 
@@ -87,11 +90,14 @@ def moves(analysis: Analysis) -> tuple[str, ...]:
 def numbers(analysis: Analysis) -> tuple[tuple[str, str], ...]:
     """The main numbers of the whole bridge with their units, in reading order."""
     rows = [
-        ("Failure load", _with_unit(analysis.failure_load_N, "N")),
-        ("Mass of the whole bridge", _with_unit(analysis.mass_g, "g")),
-        ("Efficiency (failure load over weight, no unit)", one_decimal(analysis.efficiency)),
-        ("Midspan deflection at the target load, down is positive", _with_unit(analysis.midspan_deflection_mm, "mm")),
-        ("Members more than a stable truss needs (redundancy)", str(analysis.degree)),
+        (_("Failure load"), _with_unit(analysis.failure_load_N, "N")),
+        (_("Mass of the whole bridge"), _with_unit(analysis.mass_g, "g")),
+        (_("Efficiency (failure load over weight, no unit)"), one_decimal(analysis.efficiency)),
+        (
+            _("Midspan deflection at the target load, down is positive"),
+            _with_unit(analysis.midspan_deflection_mm, "mm"),
+        ),
+        (_("Members more than a stable truss needs (redundancy)"), str(analysis.degree)),
     ]
     return tuple((name, value) for name, value in rows if value)
 
@@ -112,7 +118,7 @@ def stops(analysis: Analysis) -> tuple[Stop, ...]:
 
 def one_decimal(value: float | None) -> str:
     """An efficiency as boards and pages show it."""
-    return "" if value is None else f"{value:.1f}"
+    return "" if value is None else localised(f"{value:.1f}")
 
 
 def _line(member: MemberRow) -> MemberLine:
@@ -128,10 +134,16 @@ def _line(member: MemberRow) -> MemberLine:
         stress=f"{sign}{figure(abs(member.stress_MPa))}",
         capacity="" if member.capacity_N is None else figure(member.capacity_N),
         utilisation=f"{figure(100 * member.utilisation)} %",
-        fails_by=MODE_NAMES[member.mode] + (f", {SHORT_WAYS[member.axis]}" if member.axis else ""),
+        fails_by=_(MODE_NAMES[member.mode]) + (f", {_(SHORT_WAYS[member.axis])}" if member.axis else ""),
         over=member.utilisation > 1,
-        range=" to ".join(_signed(force) for force in member.range_N) if member.range_N else "",
+        range=_range(member.range_N),
     )
+
+
+def _range(forces_N: tuple[float, float] | None) -> str:
+    if not forces_N:
+        return ""
+    return _("{least} to {largest}", least=_signed(forces_N[0]), largest=_signed(forces_N[1]))
 
 
 def _signed(force_N: float) -> str:

@@ -12,7 +12,8 @@ from sqlalchemy.orm import Session
 from rubric.contest.order import Runner, running_order
 from rubric.contest.rules import ContestRules
 from rubric.evidence import Evidence
-from rubric.wording import listed, plural
+from rubric.language import _, counted
+from rubric.wording import listed
 from service.contest.rulebook import Refusal, in_force, is_frozen, is_open
 from service.records.acts import note
 from service.records.contest_models import Entry, EntryChange, RawReading
@@ -42,20 +43,24 @@ def name_entry(session: Session, by: Person, submission: Submission, asked: Aske
         With the reason.
     """
     contest = _contest_of(session, submission)
-    _, rules = in_force(session, contest.id)
+    __, rules = in_force(session, contest.id)
     session.execute(select(Contest.id).where(Contest.id == contest.id).with_for_update())  # numbers are given in turn
     locked = is_locked(session, rules, contest.id, local)
     if not is_open(rules, local):
-        raise Refusal(f"Entries can be named from {rules.dates.opens:%d.%m.%Y %H:%M} on.")
+        raise Refusal(_("Entries can be named from {when} on.", when=f"{rules.dates.opens:%d.%m.%Y %H:%M}"))
     if locked:
         _late(by, asked.why)
     _eligible(rules, submission)
     own = entries_of(session, contest.id, submission.student_id)
     if any(entry.submission_id == submission.id for entry in own):
-        raise Refusal("This attempt is entered already.")
+        raise Refusal(_("This attempt is entered already."))
     if len(own) >= rules.entries:
         raise Refusal(
-            f"Only {plural(rules.entries, 'bridge')} a pupil may be entered. Change an entry or withdraw one."
+            counted(
+                "Only {count} bridge a pupil may be entered. Change an entry or withdraw one.",
+                "Only {count} bridges a pupil may be entered. Change an entry or withdraw one.",
+                rules.entries,
+            )
         )
     division = division_of(rules, submission.student, asked)
     entry = session.scalar(select(Entry).where(Entry.submission_id == submission.id))  # withdrawn before: it comes back
@@ -84,14 +89,14 @@ def change_entry(
     Refusal
         With the reason.
     """
-    _, rules = in_force(session, entry.contest_id)
+    __, rules = in_force(session, entry.contest_id)
     locked = _may_change(session, rules, by, entry, asked.why, local)
     if submission.student_id != entry.student_id or _contest_of(session, submission).id != entry.contest_id:
-        raise Refusal("That attempt is another pupil's or belongs to another contest.")
+        raise Refusal(_("That attempt is another pupil's or belongs to another contest."))
     _eligible(rules, submission)
     other = select(Entry.id).where(Entry.submission_id == submission.id, Entry.id != entry.id)
     if session.scalar(other) is not None:
-        raise Refusal("That attempt is entered already, under another number.")
+        raise Refusal(_("That attempt is entered already, under another number."))
     division = division_of(rules, entry.student, asked)
     before = f"{attempt_said(entry.submission)}, {entry.division}"
     entry.submission_id, entry.division, entry.predicted = submission.id, division, predicted(submission)
@@ -110,7 +115,7 @@ def withdraw(session: Session, by: Person, entry: Entry, why: str, local: dateti
     Refusal
         With the reason.
     """
-    _, rules = in_force(session, entry.contest_id)
+    __, rules = in_force(session, entry.contest_id)
     locked = _may_change(session, rules, by, entry, why, local)
     entry.withdrawn_at = now()
     if locked:
@@ -167,14 +172,14 @@ def division_of(rules: ContestRules, student: Person, asked: Asked) -> str:
     """
     code = student.school_class.code if student.school_class else ""
     if rules.asks_age and asked.age is None:
-        raise Refusal("The divisions of this contest go by age. Write the age on the day.")
+        raise Refusal(_("The divisions of this contest go by age. Write the age on the day."))
     may = rules.divisions_for(code, asked.age)
     if not may:
-        raise Refusal("No division of this contest takes this pupil. Ask the coordinator.")
+        raise Refusal(_("No division of this contest takes this pupil. Ask the coordinator."))
     if len(may) == 1:
         return may[0]
     if asked.division not in may:
-        raise Refusal(f"Choose the division: {listed(may)}.")
+        raise Refusal(_("Choose the division: {divisions}.", divisions=listed(may)))
     return asked.division
 
 
@@ -198,12 +203,12 @@ def attempt_said(submission: Submission) -> str:
 def why_not_eligible(rules: ContestRules, submission: Submission) -> str:
     """Why an attempt cannot be entered; nothing where it can."""
     if submission.state != MARKED or submission.has_mistakes:
-        return "Only an attempt that was read without mistakes and marked can be entered."
+        return _("Only an attempt that was read without mistakes and marked can be entered.")
     if submission.held:
-        return "This attempt waits for its mark to be given. Then it can be entered."
+        return _("This attempt waits for its mark to be given. Then it can be entered.")
     evidence = Evidence(measures=predicted(submission)["measures"])
     broken = [one.why(evidence) for one in rules.entry if not one.holds(evidence)]
-    return f"It is not eligible: {'; '.join(broken)}." if broken else ""
+    return _("It is not eligible: {reasons}.", reasons="; ".join(broken)) if broken else ""
 
 
 def _eligible(rules: ContestRules, submission: Submission) -> None:
@@ -215,16 +220,16 @@ def _eligible(rules: ContestRules, submission: Submission) -> None:
 def _contest_of(session: Session, submission: Submission) -> Contest:
     contest = session.get(Contest, submission.assignment.contest_id) if submission.assignment.contest_id else None
     if contest is None:
-        raise Refusal("This work counts for no contest.")
+        raise Refusal(_("This work counts for no contest."))
     return contest
 
 
 def _may_change(session: Session, rules: ContestRules, by: Person, entry: Entry, why: str, local: datetime) -> bool:
     """Whether the change is a late one."""
     if entry.withdrawn_at is not None:
-        raise Refusal("This entry was withdrawn.")
+        raise Refusal(_("This entry was withdrawn."))
     if session.scalar(select(RawReading.id).where(RawReading.entry_id == entry.id).limit(1)) is not None:
-        raise Refusal("This bridge has been on the scale or the rig already. It cannot become another one now.")
+        raise Refusal(_("This bridge has been on the scale or the rig already. It cannot become another one now."))
     locked = is_locked(session, rules, entry.contest_id, local)
     if locked:
         _late(by, why)
@@ -233,9 +238,9 @@ def _may_change(session: Session, rules: ContestRules, by: Person, entry: Entry,
 
 def _late(by: Person, why: str) -> None:
     if by.role == STUDENT:
-        raise Refusal("The entries are locked. Ask your teacher if yours has to change.")
+        raise Refusal(_("The entries are locked. Ask your teacher if yours has to change."))
     if not why.strip():
-        raise Refusal("The entries are locked. Write the reason for the late change: it is kept with it.")
+        raise Refusal(_("The entries are locked. Write the reason for the late change: it is kept with it."))
 
 
 def _note(session: Session, entry: Entry, by: Person, what: str, ends: tuple[str, str], why: str) -> None:

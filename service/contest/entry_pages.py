@@ -6,6 +6,7 @@ from flask import Blueprint, abort, flash, redirect, render_template, request, u
 from sqlalchemy.orm import Session
 from werkzeug.wrappers import Response
 
+from rubric.language import _
 from service import web
 from service.contest import entering, rulebook
 from service.contest.reaching import entry_or_404, local_now
@@ -42,7 +43,7 @@ def enter(submission_id: int) -> Response | tuple[str, int]:
             work(session)
     except rulebook.Refusal as refused:
         return _page(found, str(refused)), 422
-    flash("The bridge is entered.")
+    flash(_("The bridge is entered."))
     return redirect(url_for("entering.entry", submission_id=submission_id), 303)
 
 
@@ -56,9 +57,9 @@ def withdraw(entry_id: int) -> Response:
             by = session.get_one(Person, web.person().id)
             entering.withdraw(session, by, session.get_one(Entry, found.id), why, local)
     except rulebook.Refusal as refused:
-        flash(f"Not done: {refused}")
+        flash(_("Not done: {reason}", reason=refused))
     else:
-        flash(f"Number {found.number} is withdrawn.")
+        flash(_("Number {number} is withdrawn.", number=found.number))
     return redirect(url_for("entering.entry", submission_id=found.submission_id), 303)
 
 
@@ -87,7 +88,7 @@ def _page(found: Submission, problem: str = "") -> str:
         own=own,
         this=next((one for one in own if one.submission_id == found.id), None),
         locked=rules is not None and entering.is_locked(session, rules, contest.id, local_now()),
-        why_not=entering.why_not_eligible(rules, found) if rules else rulebook.NO_RULES,
+        why_not=entering.why_not_eligible(rules, found) if rules else _(rulebook.NO_RULES),
         free=[one.name for one in rules.divisions if one.free] if rules else [],
         by_pupil=web.person().role == STUDENT,
         problem=problem,

@@ -8,6 +8,7 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from rubric.contest.rules import ContestRules, read_rules
+from rubric.language import _, later
 from service.records.contest_models import RulesVersion
 from service.records.models import Contest
 
@@ -16,7 +17,7 @@ class Refusal(Exception):
     """Why something about a contest is not done, in words for the person who asked."""
 
 
-NO_RULES = "This contest has no rules yet. The coordinator writes them first."
+NO_RULES = later("This contest has no rules yet. The coordinator writes them first.")
 
 
 def newest(session: Session, contest_id: int) -> RulesVersion | None:
@@ -41,7 +42,7 @@ def in_force(session: Session, contest_id: int) -> tuple[RulesVersion, ContestRu
     """
     found = newest(session, contest_id)
     if found is None:
-        raise Refusal(NO_RULES)
+        raise Refusal(_(NO_RULES))
     return found, rules_of(found)
 
 

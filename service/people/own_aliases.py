@@ -6,6 +6,8 @@ import re
 import unicodedata
 from collections.abc import Iterable
 
+from rubric.language import _
+
 SHORTEST, LONGEST = 3, 24
 
 _SHORTEST_WORD = 3
@@ -39,19 +41,26 @@ def own_alias(text: str, name: str, others: Iterable[str], classmates: Iterable[
     """
     alias = " ".join(unicodedata.normalize("NFC", text[:400]).split())
     if not SHORTEST <= len(alias) <= LONGEST:
-        raise AliasRefused(f"An alias has {SHORTEST} to {LONGEST} letters. Yours has {len(alias)}.")
+        raise AliasRefused(
+            _(
+                "An alias has {least} to {most} letters. Yours has {count}.",
+                least=SHORTEST,
+                most=LONGEST,
+                count=len(alias),
+            )
+        )
     odd = next((c for c in alias if not (c.isalpha() or c.isdecimal() or c in " -'")), None)
     if odd is not None or not alias[0].isalpha():
-        raise AliasRefused("Use letters, digits, spaces, hyphens and apostrophes, and begin with a letter.")
+        raise AliasRefused(_("Use letters, digits, spaces, hyphens and apostrophes, and begin with a letter."))
     if len({_script(c) for c in alias if c.isalpha()}) > 1:
-        raise AliasRefused("Use the letters of one alphabet.")
+        raise AliasRefused(_("Use the letters of one alphabet."))
     if _reminds(alias, name):
-        raise AliasRefused("An alias must not tell your name. Choose something else.")
+        raise AliasRefused(_("An alias must not tell your name. Choose something else."))
     plain = _plain(alias)
     if plain in {_plain(one) for one in classmates}:
-        raise AliasRefused("That is somebody's name. Choose something else.")
+        raise AliasRefused(_("That is somebody's name. Choose something else."))
     if plain in {_plain(one) for one in others}:
-        raise AliasRefused("That alias is taken. Choose another one.")
+        raise AliasRefused(_("That alias is taken. Choose another one."))
     return alias
 
 

@@ -6,6 +6,7 @@ from flask import Blueprint, current_app, flash, redirect, render_template, requ
 from sqlalchemy.exc import IntegrityError
 from werkzeug.wrappers import Response
 
+from rubric.language import _
 from service import web
 from service.people import browsers, guards
 from service.people.aliases import free_aliases, is_alias
@@ -84,10 +85,10 @@ def alias() -> str | Response:
         return _ask(request.form["own"])
     chosen = request.form.get("alias", "")
     if is_alias(chosen) and _take(chosen):
-        flash(f"Your alias is now {chosen}.")
+        flash(_("Your alias is now {alias}.", alias=chosen))
         return redirect(url_for("classes.desk"))
     offers = free_aliases(web.reading(), ALIASES_OFFERED)
-    return render_template("alias.html", offers=offers, problem="That alias is taken. Choose another one.")
+    return render_template("alias.html", offers=offers, problem=_("That alias is taken. Choose another one."))
 
 
 def _ask(typed: str) -> str | Response:
@@ -106,7 +107,7 @@ def _ask(typed: str) -> str | Response:
         writing.get_one(Person, person.id).alias_asked = asked
         if asked:
             note(writing, person.id, "alias asked for", "person", person.id)
-    flash("Your teacher looks at it first." if asked else "You ask for no other alias now.")
+    flash(_("Your teacher looks at it first.") if asked else _("You ask for no other alias now."))
     return redirect(url_for("people.alias"), 303)
 
 
@@ -159,7 +160,8 @@ def _key() -> str:
 
 def _said(wrong: Wrong) -> str:
     if not wrong.looked:
-        return f"Too early: this try was not looked at. Wait {wait_said(wrong.wait_s)}, then try again."
+        return _("Too early: this try was not looked at. Wait {time}, then try again.", time=wait_said(wrong.wait_s))
     if wrong.wait_s:
-        return f"That did not match, and not for the first time. Wait {wait_said(wrong.wait_s)}, then try again."
-    return "That did not match. Check the spelling of both lines, then try again."
+        wait = wait_said(wrong.wait_s)
+        return _("That did not match, and not for the first time. Wait {time}, then try again.", time=wait)
+    return _("That did not match. Check the spelling of both lines, then try again.")

@@ -8,6 +8,7 @@ from flask import Blueprint, abort, flash, redirect, render_template, request, u
 from sqlalchemy.exc import IntegrityError
 from werkzeug.wrappers import Response as Redirect
 
+from rubric.language import _, as_language, speaking
 from service import web
 from service.people import rosters
 from service.people.cards import cards
@@ -177,4 +178,6 @@ def _summary(wanted: Plan) -> str:
 
 def _cards(found: SchoolClass, signs: list[SignIn], wanted: Plan | None) -> str:
     entrance = url_for("people.sign_in", _external=True)
-    return render_template("cards.html", school_class=found, cards=cards(signs, entrance), plan=wanted)
+    with speaking(as_language(found.language)):  # students read the cards, and staff the page
+        labels = _("Class code"), _("Three words")
+    return render_template("cards.html", school_class=found, cards=cards(signs, entrance), plan=wanted, labels=labels)

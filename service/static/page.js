@@ -52,16 +52,13 @@
   }
 
   function say(state) {
-    if (state.stage === "failed") return "This file could not be marked.";
-    if (state.stage === "printed") return "The feedback sheet is ready.";
-    if (state.stage === "unprinted") return "The feedback sheet could not be printed.";
-    if (state.stage === "held") return "Your file was read. Its mark waits for your teacher.";
-    return "Marked. Points so far: " + state.total + " of " + state.out_of + ".";
+    const words = { failed: parts.dataset.sayFailed, printed: parts.dataset.sayPrinted, unprinted: parts.dataset.sayUnprinted, held: parts.dataset.sayHeld };
+    return words[state.stage] || parts.dataset.sayMarked.replace("TOTAL", state.total).replace("OUT_OF", state.out_of);
   }
 
   function sayPlan(plan) {
-    if (plan === "ready") return "The building plan is ready.";
-    return plan === "failed" ? "The building plan could not be drawn." : "";
+    if (plan === "ready") return parts.dataset.sayPlanReady;
+    return plan === "failed" ? parts.dataset.sayPlanFailed : "";
   }
 
   function replace(html) {
@@ -91,7 +88,7 @@
         }
       }
     } catch (error) {
-      live.textContent = "No connection just now. Trying again.";
+      live.textContent = parts.dataset.sayAway;
     }
     again();
   }

@@ -48,7 +48,7 @@
       if (!part || part.dataset.attempt !== attempt) return; // another window asked for another text
       if (part.dataset.look !== "waiting") { say(part.dataset.said, true); return; }
     }
-    say("Your text could not be looked at just now. It is safe.");
+    say(form.dataset.sayLate);
   }
 
   async function look() {
@@ -62,15 +62,15 @@
     try {
       const answer = await fetch(form.dataset.look, { method: "POST", body: data });
       // Without its cookie a form of ours is refused before anybody looks who sent it.
-      if (answer.redirected || answer.status === 400) say("You are signed out. Your text is safe here. Sign in in another window, and go on.");
+      if (answer.redirected || answer.status === 400) say(form.dataset.saySignedOut);
       else if (answer.status === 429) later();
       else if (answer.ok) {
         last = text;
         const part = put(await answer.text());
         if (part) await follow(part.dataset.attempt);
-      } else say(answer.status === 413 || answer.status === 422 ? await answer.text() : "Your text could not be looked at just now. It is safe.");
+      } else say(answer.status === 413 || answer.status === 422 ? await answer.text() : form.dataset.sayLate);
     } catch (error) {
-      say("No connection just now. Your text is still here.");
+      say(form.dataset.sayAway);
     }
     busy = false;
     if (field.value !== text) later();
@@ -103,7 +103,7 @@
     link.addEventListener("click", function (event) {
       event.preventDefault();
       const text = document.getElementById("example").textContent;
-      if (field.value.trim() && field.value !== text && !confirm("Put the example in place of what you wrote?")) return;
+      if (field.value.trim() && field.value !== text && !confirm(form.dataset.sayReplace)) return;
       field.value = text;
       field.focus();
       field.setSelectionRange(0, 0);
