@@ -8,7 +8,7 @@ from werkzeug.wrappers import Response as Redirect
 
 from rubric.language import LANGUAGES, as_language
 from service import web
-from service.people.aliases import free_aliases
+from service.people.aliases import free_aliases, is_alias, refuse, settle
 from service.people.guards import staff_only
 from service.records import queries
 from service.records.acts import note
@@ -25,7 +25,8 @@ def alias(student_id: int) -> Redirect:
     do, shown = request.form.get("do", ""), request.form.get("alias", "")
     try:
         with web.writing() as session:
-            said = _settle(session.get_one(Person, found.id), do, shown, free_aliases(session, 1)[0])
+            student, why = session.get_one(Person, found.id), request.form.get("why", "")
+            said = _settle(student, do, shown, free_aliases(session, 1)[0], why)
             if said:
                 what = "alias allowed" if do == "allow" else "alias refused"
                 note(session, web.person().id, what, "person", found.id)
@@ -64,15 +65,19 @@ def language(class_id: int) -> Redirect:
     return redirect(url_for("teaching.class_list", class_id=found.id), 303)
 
 
-def _settle(student: Person, do: str, shown: str, drawn: str) -> str:
+def _settle(student: Person, do: str, shown: str, drawn: str, why: str) -> str:
     """What was done; an alias that is not the one that was shown is left alone."""
     if do == "another":
+        if student.alias and not is_alias(student.alias):  # in own words: taking it away is a refusal too
+            refuse(student, student.alias, why)
         student.alias, student.alias_asked = drawn, None
         return f"The student is called {drawn} on boards now."
     if student.alias_asked is None or student.alias_asked != shown:
         return ""
     student.alias_asked = None
     if do != "allow":
-        return "Refused. The student keeps the alias of before."
+        refuse(student, shown, why)
+        return "Refused. The student keeps the alias of before, and reads that this one was refused."
     student.alias = shown
+    settle(student)
     return f"The student is called {shown} on boards now."

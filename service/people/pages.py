@@ -9,7 +9,7 @@ from werkzeug.wrappers import Response
 from rubric.language import _
 from service import web
 from service.people import browsers, guards
-from service.people.aliases import free_aliases, is_alias
+from service.people.aliases import free_aliases, is_alias, settle
 from service.people.own_aliases import AliasRefused, own_alias
 from service.people.sign_in import Welcome, Wrong, staff_sign_in, student_sign_in
 from service.records import at_the_desk
@@ -83,6 +83,8 @@ def alias() -> str | Response:
         return render_template("alias.html", offers=free_aliases(web.reading(), ALIASES_OFFERED))
     if "own" in request.form:
         return _ask(request.form["own"])
+    if "keep" in request.form:
+        return _keep()
     chosen = request.form.get("alias", "")
     if is_alias(chosen) and _take(chosen):
         flash(_("Your alias is now {alias}.", alias=chosen))
@@ -104,11 +106,23 @@ def _ask(typed: str) -> str | Response:
         offers = free_aliases(session, ALIASES_OFFERED)
         return render_template("alias.html", offers=offers, own_problem=str(refused), typed=typed[:80])
     with web.writing() as writing:
-        writing.get_one(Person, person.id).alias_asked = asked
+        found = writing.get_one(Person, person.id)
+        found.alias_asked = asked
         if asked:
+            settle(found)
             note(writing, person.id, "alias asked for", "person", person.id)
     flash(_("Your teacher looks at it first.") if asked else _("You ask for no other alias now."))
     return redirect(url_for("people.alias"), 303)
+
+
+def _keep() -> Response:
+    """Stay with the alias that is there; a refusal is told no more."""
+    with web.writing() as session:
+        found = session.get_one(Person, web.person().id)
+        settle(found)
+        note(session, found.id, "alias chosen", "person", found.id)
+    flash(_("You keep your alias {alias}.", alias=web.person().alias or ""))
+    return redirect(url_for("classes.desk"), 303)
 
 
 def _take(chosen: str) -> bool:
@@ -116,6 +130,7 @@ def _take(chosen: str) -> bool:
         with web.writing() as session:
             found = session.get_one(Person, web.person().id)
             found.alias, found.alias_asked = chosen, None
+            settle(found)
             note(session, found.id, "alias chosen", "person", found.id)
     except IntegrityError:
         return False

@@ -61,8 +61,11 @@ KEPT = (
     _kept(
         PUPIL,
         "people",
-        "alias alias_asked",
-        later("The alias, and one that was asked for and waits for a teacher."),
+        "alias alias_asked alias_refused alias_why",
+        later(
+            "The alias, one that was asked for and waits for a teacher, and one that was not allowed, with the reason, "
+            "until the pupil has chosen again."
+        ),
         later("Boards show it in place of the name."),
         WITH_PUPIL,
     ),
@@ -290,9 +293,12 @@ KEPT = (
     _kept(
         SET,
         "classes",
-        "id code name language made_at warned_at archived_at",
-        later("Name, code and language of a class, when it was made, put away, or told that it will be deleted."),
-        later("Pupils sign in with the code."),
+        "id code name language sourced_id made_at warned_at archived_at",
+        later(
+            "Name, code and language of a class, what the school's own records call it, when it was made, put away, or "
+            "told that it will be deleted."
+        ),
+        later("Pupils sign in with the code. Class lists that come in, and marks that go out, find the class."),
         WITH_CLASS,
     ),
     _kept(

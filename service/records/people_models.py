@@ -53,6 +53,10 @@ class Person(Base):
     alias: Mapped[str | None] = mapped_column(String(40), unique=True)
     alias_asked: Mapped[str | None] = mapped_column(String(40))
     """An alias in the student's own words that a teacher has not looked at yet; nobody else sees it."""
+    alias_refused: Mapped[str | None] = mapped_column(String(40))
+    """An alias that a teacher did not allow, until the student has chosen again; only the student and staff see it."""
+    alias_why: Mapped[str] = mapped_column(String(200), default="", server_default="")
+    """The teacher's reason, for the student to read."""
     failed_tries: Mapped[int] = mapped_column(default=0)
     locked_until: Mapped[datetime | None]
     session_key: Mapped[str] = mapped_column(String(32), default="")
@@ -84,6 +88,8 @@ class SchoolClass(Base):
     name: Mapped[str] = mapped_column(String(80))
     language: Mapped[str] = mapped_column(String(8), default=ENGLISH)
     """Of the pages its students read, and of their sheets."""
+    sourced_id: Mapped[str | None] = mapped_column(String(255))
+    """What the school's own records call the class: a OneRoster export finds it by that, and results go back to it."""
     made_at: Mapped[datetime] = mapped_column(default=now)
     warned_at: Mapped[datetime | None]
     """When it was said that the class will be deleted, because it was not active for long."""

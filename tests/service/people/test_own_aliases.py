@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from flask.testing import FlaskClient
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -64,9 +65,21 @@ def alias_of(site: Site, name: str = "Ada Fern") -> tuple[str | None, str | None
         return found.alias, found.alias_asked
 
 
-def settle(site: Site, do: str, alias: str = "Moon Rider") -> None:
+def settle(site: Site, do: str, alias: str = "Moon Rider", why: str = "") -> None:
     address = f"/staff/students/{site.ids['Ada Fern']}/alias"
-    assert post(site.signed_in("Tess Birch"), address, do=do, alias=alias).status_code == 303
+    assert post(site.signed_in("Tess Birch"), address, do=do, alias=alias, why=why).status_code == 303
+
+
+def refused(site: Site, why: str = "It is a brand.") -> FlaskClient:
+    """Ada, whose alias was refused."""
+    post(site.signed_in("Ada Fern"), "/alias", own="Moon Rider")
+    settle(site, "refuse", why=why)
+    return site.signed_in("Ada Fern")
+
+
+def told(student: FlaskClient) -> bool:
+    """Whether a refusal stands on her desk."""
+    return "did not allow the alias <bdi>Moon Rider</bdi>" in student.get("/desk", follow_redirects=True).text
 
 
 def test_nobody_but_the_teacher_sees_an_alias_before_it_is_allowed(site: Site) -> None:
@@ -86,6 +99,45 @@ def test_a_veto_leaves_the_alias_of_before(site: Site) -> None:
     post(site.signed_in("Ada Fern"), "/alias", own="Moon Rider")
     settle(site, "refuse")
     assert alias_of(site) == (before, None)
+
+
+def test_a_refusal_is_told_with_its_reason_on_the_desk_and_beside_the_choice(site: Site) -> None:
+    student = refused(site, why="  It is a <b>brand</b>.  ")
+    for page in ("/desk", "/alias"):
+        text = student.get(page, follow_redirects=True).text
+        assert "did not allow the alias <bdi>Moon Rider</bdi>" in text
+        assert "Why: <bdi>It is a &lt;b&gt;brand&lt;/b&gt;.</bdi>" in text
+    assert "Moon Rider" not in site.signed_in("Ben Holt").get("/desk", follow_redirects=True).text
+    assert "Refused: <bdi>Moon Rider</bdi>" in site.signed_in("Tess Birch").get("/staff/classes/1").text
+
+
+@pytest.mark.parametrize("choice", [{"alias": "Amber Otter"}, {"own": "Sun Rider"}, {"keep": "yes"}])
+def test_a_refusal_is_told_until_the_student_has_chosen_again(site: Site, choice: dict[str, str]) -> None:
+    student = refused(site)
+    post(student, "/alias", own="ab")
+    assert told(student)
+    post(student, "/alias", **choice)
+    assert not told(student)
+    with site.records.read() as session:
+        assert session.get_one(Person, site.ids["Ada Fern"]).alias_why == ""
+
+
+def test_a_refusal_needs_no_reason_and_a_long_one_is_cut(site: Site) -> None:
+    assert "Why:" not in refused(site, why=" ").get("/alias").text
+    refused(site, why="x" * 5000)
+    with site.records.read() as session:
+        assert len(session.get_one(Person, site.ids["Ada Fern"]).alias_why) == 200
+
+
+def test_taking_an_alias_in_own_words_away_is_told_and_a_drawn_one_is_not(site: Site) -> None:
+    settle(site, "another")
+    assert alias_of(site)[0]
+    student = site.signed_in("Ada Fern")
+    assert "did not allow" not in student.get("/alias").text
+    post(student, "/alias", own="Moon Rider")
+    settle(site, "allow")
+    settle(site, "another")
+    assert told(student)
 
 
 def test_an_alias_that_changed_since_it_was_shown_is_not_allowed(site: Site) -> None:
