@@ -13,11 +13,10 @@ from service.classes.overview import Row
 from service.classes.setting import rubric_of
 from service.classes.teaching import download, found_assignment, rows_of
 from service.people.guards import staff_only
-from service.records.models import now
+from service.people.lists.oneroster import LONGEST_ID
+from service.records.models import SchoolClass, now
 
 pages = Blueprint("handing_on", __name__)
-
-LONGEST_KEY = 255
 
 
 @pages.get("/staff/assignments/<int:assignment_id>/marks")
@@ -28,7 +27,9 @@ def choices(assignment_id: int) -> str:
     rows = rows_of(found)
     left = [row.student.name for row in rows if not row.student.roster_number]
     held = sum(1 for row in rows if row.counts and row.counts.held)
-    return render_template("handing-on.html", assignment=found, rows=rows, left=left, held=held)
+    return render_template(
+        "handing-on.html", assignment=found, rows=rows, left=left, held=held, key=own_key(found.school_class)
+    )
 
 
 @pages.get("/staff/assignments/<int:assignment_id>/marks.json")
@@ -50,7 +51,7 @@ def as_json(assignment_id: int) -> Response:
 def oneroster(assignment_id: int) -> Response:
     """Result files for a mark book that takes OneRoster CSV in."""
     found = found_assignment(assignment_id)
-    key = " ".join(request.args.get("class", "").split())[:LONGEST_KEY] or found.school_class.code
+    key = " ".join(request.args.get("class", "").split())[:LONGEST_ID] or own_key(found.school_class)
     item = LineItem(
         number=found.id,
         title=found.title,
@@ -61,6 +62,11 @@ def oneroster(assignment_id: int) -> Response:
     )
     data = archive(item, numbered(rows_of(found)), now())
     return Response(data, headers=download(found, "oneroster-results", "zip"), content_type="application/zip")
+
+
+def own_key(school_class: SchoolClass) -> str:
+    """What the mark book should call a class: as its class list said, else the code of the class."""
+    return school_class.sourced_id or school_class.code
 
 
 def _student(row: Row) -> dict[str, Any]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
@@ -15,7 +16,7 @@ from service.people.cards import cards
 from service.people.enrol import CannotEnrol, SignIn
 from service.people.guards import staff_only
 from service.people.lists.columns import ROLES, Columns, recognised
-from service.people.lists.oneroster import Group, read_zip
+from service.people.lists.oneroster import Group, class_id, read_zip, same_class
 from service.people.lists.plan import Plan, plan
 from service.people.lists.pupils import Read, pupils
 from service.people.lists.tables import ListRefused, Row, as_text, read_table
@@ -51,10 +52,13 @@ def look(class_id: int) -> str | tuple[str, int]:
     found = _found(class_id)
     try:
         text, groups = _given()
-        if not text and len(groups) != 1:
-            offered = [(group, _list_of(group)) for group in groups]
-            return render_template("roster.html", school_class=found, groups=offered)
-        return _shown(found, text or _list_of(groups[0]))
+        if text:
+            return _shown(found, text)
+        chosen = same_class(groups, found.sourced_id) or (groups[0] if len(groups) == 1 else None)
+        others = [(group, _list_of(group)) for group in groups if group is not chosen]
+        if chosen is None:
+            return render_template("roster.html", school_class=found, groups=others)
+        return _shown(found, _list_of(chosen), group=chosen, others=others)
     except ListRefused as refused:
         return render_template("roster.html", school_class=found, problem=str(refused)), 422
 
@@ -73,7 +77,8 @@ def write(class_id: int) -> str | tuple[str, int]:
         words = rosters.new_words(web.reading(), class_id, len(wanted.new))
         with web.writing() as session:
             school_class = session.get_one(SchoolClass, class_id)
-            signs = rosters.bring_in(session, school_class, wanted, words, request.form.get("leavers") == "yes")
+            with_leavers, sourced_id = request.form.get("leavers") == "yes", _class_id()
+            signs = rosters.bring_in(session, school_class, wanted, words, with_leavers, sourced_id)
             note(session, web.person().id, "class list brought in", "class", class_id, f"{len(wanted.new)} new")
     except (ListRefused, CannotEnrol) as refused:
         return render_template("roster.html", school_class=found, problem=str(refused)), 422
@@ -133,6 +138,11 @@ def _list_of(group: Group) -> str:
     return as_text([("Name", "Number"), *((pupil.name, pupil.number) for pupil in group.pupils)])
 
 
+def _class_id() -> str:
+    """What the export calls the class, where the form came from one."""
+    return class_id(request.form.get("sourced-id", ""))
+
+
 def _understood(text: str, found: SchoolClass) -> tuple[Read, Columns, tuple[Row, ...]]:
     """The pupils of the list by the columns as the form has them, else as they are recognised."""
     rows = read_table(text)
@@ -150,7 +160,15 @@ def _understood(text: str, found: SchoolClass) -> tuple[Read, Columns, tuple[Row
     return read, columns, rows
 
 
-def _shown(found: SchoolClass, text: str, problem: str = "") -> str:
+def _shown(
+    found: SchoolClass,
+    text: str,
+    problem: str = "",
+    group: Group | None = None,
+    others: Sequence[tuple[Group, str]] = (),
+) -> str:
+    """The list beside who is here; ``others`` are the other classes of the export, to choose from."""
+    sourced_id = class_id(group.key) if group else _class_id()
     read, columns, rows = _understood(text, found)
     every = pupils(rows, columns)
     wanted = plan(read.pupils, rosters.here(web.reading(), found.id))
@@ -159,6 +177,9 @@ def _shown(found: SchoolClass, text: str, problem: str = "") -> str:
         school_class=found,
         problem=problem,
         text=text,
+        sourced_id=sourced_id,
+        of_export=group,
+        others=others,
         columns=columns,
         roles=ROLES,
         first=rows[:3],

@@ -59,10 +59,22 @@ def new_words(session: Session, class_id: int, count: int) -> list[Words]:
 
 
 def bring_in(
-    session: Session, school_class: SchoolClass, wanted: Plan, words: Sequence[Words], with_leavers: bool
+    session: Session,
+    school_class: SchoolClass,
+    wanted: Plan,
+    words: Sequence[Words],
+    with_leavers: bool,
+    sourced_id: str = "",
 ) -> list[SignIn]:
-    """Write a plan; ``words`` are for the new ones.  Gives what each new student signs in with, to print once."""
+    """Write a plan; ``words`` are for the new ones.  Gives what each new student signs in with, to print once.
+
+    Parameters
+    ----------
+    sourced_id
+        What the export that the list came from calls the class; nothing leaves what is known of it.
+    """
     signs = []
+    school_class.sourced_id = sourced_id or school_class.sourced_id
     aliases = free_aliases(session, len(wanted.new))
     for pupil, own, alias in zip(wanted.new, words, aliases, strict=True):
         session.add(

@@ -16,6 +16,9 @@ from rubric.wording import listed
 from service.people.lists.pupils import Pupil
 from service.people.lists.tables import ListRefused
 
+LONGEST_ID = 255
+"""Letters of an id of a class that is kept."""
+
 MOST_BYTES = 20_000_000
 """Of one file of the zip, unpacked."""
 
@@ -61,6 +64,17 @@ def read_zip(data: bytes) -> tuple[Group, ...]:
         if _kept(row) and row["sourcedId"] in members
     ]
     return tuple(sorted(groups, key=lambda group: (group.title, group.key)))
+
+
+def class_id(text: str) -> str:
+    """The id of a class as it is kept; nothing where it is none that could be given back letter for letter."""
+    plain = " ".join(text.split())
+    return plain if len(plain) <= LONGEST_ID and plain.isprintable() else ""
+
+
+def same_class(groups: Sequence[Group], known: str | None) -> Group | None:
+    """The class of the export that was brought in before, whatever it is called now."""
+    return next((group for group in groups if known and group.key == known), None)
 
 
 def _pupil(user: Line) -> Pupil:

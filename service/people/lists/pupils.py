@@ -10,6 +10,7 @@ from service.people.lists.columns import Columns, Role
 from service.people.lists.tables import Row
 
 LONGEST_NAME = 100
+LONGEST_NUMBER = 100
 
 
 @dataclass(frozen=True)
@@ -68,6 +69,10 @@ def _fault(pupil: Pupil) -> str:
         return f"a name of {len(pupil.name)} letters. Shorten it to {LONGEST_NAME}."
     if not pupil.name.isprintable():
         return f"the name {quoted(pupil.name)} holds a character that is no letter. Type it again by hand."
+    if len(pupil.number) > LONGEST_NUMBER or not pupil.number.isprintable():
+        return (
+            f"the number {quoted(pupil.number[:20])} cannot be kept. It has up to {LONGEST_NUMBER} letters or digits."
+        )
     return ""
 
 

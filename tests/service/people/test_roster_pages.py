@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import re
+from html import unescape
 from io import BytesIO
 
+import pytest
 from flask.testing import FlaskClient
 
-from service.records.models import Person
+from service.records.models import Person, SchoolClass
+from tests.service.classes.test_handing_on import files as files_in
 from tests.service.people.lists.test_oneroster import FILES, packed
 from tests.service.site import Site, post, token
 
@@ -100,6 +103,71 @@ def test_an_export_of_several_classes_asks_which_one(site: Site) -> None:
     page = browser.post(ADDRESS, data=sent, content_type="multipart/form-data").text
     assert "The export holds 2 classes with pupils. Which one is this?" in page
     assert "Technology 8B" in page
+
+
+def exported(browser: FlaskClient, files: dict[str, str], **more: str) -> str:
+    """What is shown of an export that is chosen as a file."""
+    sent = {"csrf_token": token(browser), "file": (BytesIO(packed(files)), "export.zip"), **more}
+    answer = browser.post(ADDRESS, data=sent, content_type="multipart/form-data")
+    assert answer.status_code == 200
+    return answer.text
+
+
+def written(browser: FlaskClient, page: str) -> None:
+    """Bring in what a page shows, with the id of the class that stands in it."""
+    shown = re.search(r'name="sourced-id" value="([^"]*)">\s*<input type="hidden" name="shown"', page)
+    assert shown is not None
+    sent = {"csrf_token": token(browser), **fields(page), "sourced-id": unescape(shown[1])}
+    assert browser.post(f"{ADDRESS}/bring", data=sent).status_code == 200
+
+
+def class_id(site: Site) -> str | None:
+    with site.records.read() as session:
+        return session.get_one(SchoolClass, 1).sourced_id
+
+
+def test_a_second_export_finds_the_class_by_its_id_though_it_is_renamed(site: Site) -> None:
+    browser = site.signed_in(TEACHER)
+    first = exported(browser, FILES)
+    assert class_id(site) is None
+    written(browser, first)
+    assert class_id(site) == "c1"
+    renamed = FILES["classes.csv"].replace("Technology 8B,,,8B", "Bridges 9B,,,9B")
+    two = FILES["enrollments.csv"] + "e7,active,c3,s,u2,student\n"
+    page = exported(browser, {**FILES, "classes.csv": renamed, "enrollments.csv": two})
+    assert "the class <bdi>Bridges 9B</bdi> of the export. It was found by its id there" in page
+    assert "2 pupils on the list, 2 of them here already" in page
+    assert "Look at <bdi>Nobody here</bdi>" in page  # still there to choose
+
+
+def test_a_list_without_ids_leaves_the_id_of_the_class_and_another_export_says_what_it_replaces(site: Site) -> None:
+    browser = site.signed_in(TEACHER)
+    written(browser, exported(browser, FILES))
+    brought(browser, "Name\nAda Fern\n")
+    assert class_id(site) == "c1"
+    other = {name: text.replace("c1,", "c9,") for name, text in FILES.items()}
+    page = exported(browser, other)
+    assert "<bdi>c9</bdi>, in place of <bdi>c1</bdi>" in page
+    written(browser, page)
+    assert class_id(site) == "c9"
+
+
+@pytest.mark.parametrize(("key", "kept"), [('"=c,""1"', '=c,"1'), ("c" * 256, None), ("c\u202e1", None)])
+def test_an_id_is_kept_letter_for_letter_or_not_at_all(site: Site, key: str, kept: str | None) -> None:
+    browser = site.signed_in(TEACHER)
+    files = {name: text.replace("c1,", f"{key},") for name, text in FILES.items()}
+    written(browser, exported(browser, files))
+    assert class_id(site) == kept
+
+
+def test_results_go_back_under_the_ids_that_came_in(site: Site) -> None:
+    browser = site.signed_in(TEACHER)
+    users = FILES["users.csv"].replace("Adelaide,Fennimore,Ada", "Adelaide,Fern,Ada")
+    written(browser, exported(browser, {**FILES, "users.csv": users}))
+    found = files_in(browser.get(f"/staff/assignments/{site.assignment}/oneroster.zip").data)
+    assert found["lineItems.csv"][0]["classSourcedId"] == "c1"
+    assert {row["studentSourcedId"] for row in found["results.csv"]} == {"u1", "u2"}
+    assert 'value="c1"' in browser.get(f"/staff/assignments/{site.assignment}/marks").text
 
 
 def test_a_list_that_cannot_be_read_is_refused_in_words(site: Site) -> None:

@@ -53,6 +53,13 @@ def test_letters_of_other_alphabets_survive_the_usual_encodings(encoding: str) -
     assert read("Name\nÅse Østervang\nZoë Müller\n".encode(encoding))[0][0] == "Åse Østervang"
 
 
+def test_a_number_that_cannot_be_kept_leaves_its_row_out_and_is_told() -> None:
+    rows = read_table("Name,No\nAda Fennimore," + "7" * 101 + "\nKofi Brambleby,2\u202e\nHana Kuroiwa,3\n")
+    found = pupils(rows, recognised(rows))
+    assert [one.name for one in found.pupils] == ["Hana Kuroiwa"]
+    assert [said[:7] for said in found.problems] == ["Line 2:", "Line 3:"]
+
+
 def test_rows_that_are_no_pupil_are_told_with_their_line() -> None:
     rows = read_table("Name,No\nAda Fennimore,1\n,2\nAda Fennimore,1\n" + "x" * 101 + ",3\nAda Fennimore,4\n")
     assert pupils(rows, recognised(rows)).problems == (
