@@ -30,6 +30,8 @@ from worker.outlook import outlook, par_wood_g
 from worker.truss.reader import read_truss
 from worker.working import by_hand, compare
 
+MOST_LINKED = 120
+"""Members that link to their rows on a page: with more, a drawing is too crowded for pointing, and too large."""
 LONGEST_LINE = 160
 """Characters of a line of the file that a mistake quotes."""
 
@@ -68,7 +70,7 @@ def _marked(solved: Solved, ahead: Outlook | None, rubric: Rubric, job: int, att
     if solved.brief.problem:
         found = _forces_alone(found)
     drawing = (
-        figures.forces(found, solved.brief, linked=True)
+        figures.forces(found, solved.brief, linked=len(found.members) <= MOST_LINKED)
         if solved.stable
         else figures.mechanism(found, solved.brief, tried)
     )
@@ -85,7 +87,7 @@ def _marked(solved: Solved, ahead: Outlook | None, rubric: Rubric, job: int, att
         steps=tried,
         findings=findings(found, solved.brief),
         drawing=drawing,
-        told=for_a_page(told(found, solved.brief)),
+        told=for_a_page(told(found, solved.brief), drawing),
         fingerprint=None if solved.brief.problem else fingerprint(solved.truss),
     )
 

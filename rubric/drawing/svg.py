@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from functools import cache
 from html import escape
 
@@ -44,6 +45,33 @@ def line(a: Point, b: Point, **attributes: str | float | None) -> str:
     return element("line", x1=a[0], y1=a[1], x2=b[0], y2=b[1], **attributes)
 
 
+def lines(ends: Iterable[tuple[Point, Point]], **attributes: str | float | None) -> str:
+    """Straight lines that look alike, as one element."""
+    return path((f"M{_at(a)}L{_at(b)}" for a, b in ends), fill="none", **attributes)
+
+
+def polygons(outlines: Iterable[Iterable[Point]], **attributes: str | float | None) -> str:
+    """Closed outlines that look alike, as one element."""
+    return path((f"M{'L'.join(map(_at, outline))}z" for outline in outlines), **attributes)
+
+
+def circles(centres: Iterable[Point], radius: float, **attributes: str | float | None) -> str:
+    """Circles that look alike, as one element."""
+    r, wide = number(radius), number(2 * radius)
+    ring = f"a{r} {r} 0 1 0 {wide} 0a{r} {r} 0 1 0 -{wide} 0z"
+    return path((f"M{_at((x - radius, y))}{ring}" for x, y in centres), **attributes)
+
+
+def path(pieces: Iterable[str], **attributes: str | float | None) -> str:
+    """Pieces of outline as one element; nothing where there are none."""
+    along = "".join(pieces)
+    return element("path", d=along, **attributes) if along else ""
+
+
+def _at(point: Point) -> str:
+    return f"{number(point[0])} {number(point[1])}"
+
+
 def polygon(points: list[Point], **attributes: str | float | None) -> str:
     """A closed outline through ``points``."""
     return element("polygon", points=" ".join(f"{number(x)},{number(y)}" for x, y in points), **attributes)
@@ -59,7 +87,6 @@ def words(text: str, at: Point, turned: float = 0.0, **attributes: str | float |
     """A line of text centred on ``at``, both ways, turned clockwise by so many degrees."""
     turn = f"rotate({number(turned)} {number(at[0])} {number(at[1])})" if turned else None
     size = attributes.get("font_size") or TEXT
-    attributes.setdefault("text_anchor", "middle")
     return element(
         "text",
         escape(clean(text, 120)),
@@ -88,6 +115,7 @@ def drawing(
         role="group" if linked else "img",
         font_family=FONTS,
         font_size=TEXT,
+        text_anchor="middle",
         fill=INK,
     )
     return Figure(svg=svg, alternative=alternative)

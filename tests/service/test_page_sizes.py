@@ -7,9 +7,24 @@ import re
 import pytest
 from flask.testing import FlaskClient
 
+from rubric.language import LANGUAGES, Language
+from service.records.models import SchoolClass
 from tests.service.site import GIRDER, MECHANISM, MISTAKEN, Site, post
 
 MOST_BYTES = 150_000
+PANELS = 76
+
+
+def fine_girder() -> bytes:
+    """A file of 153 joints and 303 members: a Warren girder of very short panels."""
+    wide = 600 / PANELS
+    joints = [f"  b{i}: [{i * wide:g}, 0]" for i in range(PANELS + 1)]
+    joints += [f"  t{i}: [{(i + 0.5) * wide:g}, 80]" for i in range(PANELS)]
+    members = [f"  b{i}-b{i + 1}: square5" for i in range(PANELS)] + [
+        f"  t{i}-t{i + 1}: square5" for i in range(PANELS - 1)
+    ]
+    members += [f"  b{i}-t{i}: square5\n  t{i}-b{i + 1}: square5" for i in range(PANELS)]
+    return "\n".join(("title: Fine girder", "joints:", *joints, "members:", *members)).encode()
 
 
 def weight(site: Site, address: str) -> int:
@@ -44,3 +59,15 @@ def test_the_pages_of_a_student_are_under_150_kilobytes_in_all(site: Site, text:
     )
     weights = {address: weight(site, address) for address in pages}
     assert max(weights.values()) <= MOST_BYTES, weights
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_the_page_of_a_truss_of_150_joints_is_under_150_kilobytes(site: Site, language: Language) -> None:
+    with site.records.write() as session:
+        for school_class in session.query(SchoolClass):
+            school_class.language = language
+    number = site.hand_in(site.signed_in("Ada Fern"), fine_girder())
+    site.work()
+    page = site.signed_in("Ada Fern").get(f"/attempts/{number}").data
+    assert page.count(b'<td class="force ') == 303
+    assert len(page) <= MOST_BYTES

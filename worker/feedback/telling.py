@@ -18,8 +18,8 @@ from worker.feedback.worked.equilibrium import Balance, balances, with_stiff_joi
 from worker.feedback.worked.failure import failure
 from worker.feedback.worked.reactions import reactions
 
-MOST_ON_A_PAGE = 90_000
-"""Characters of all drawings beside that of the forces; those beyond are on the sheet alone."""
+MOST_ON_A_PAGE = 72_000
+"""Characters of all drawings; those beyond, the last ones first, are on the sheet alone."""
 
 DIFFERS = later(
     "Wood grows, so one stick can be a fifth stronger than the next. Glue and straight cuts differ too. "
@@ -47,9 +47,9 @@ def told(analysis: Analysis, brief: Brief) -> Told:
     return _stable(analysis, brief) if analysis.state == "stable" else _moves(analysis)
 
 
-def for_a_page(whole: Told) -> Told:
-    """The same without the drawings that would make a page too large, the last ones first."""
-    left = MOST_ON_A_PAGE - sum(len(one.drawing.svg) for one in whole.joints)
+def for_a_page(whole: Told, drawn: Figure) -> Told:
+    """The same without the drawings that would make a page too large beside the one that leads it."""
+    left = MOST_ON_A_PAGE - len(drawn.svg) - sum(len(one.drawing.svg) for one in whole.joints)
     kept = []
     for one in ([whole.full] if whole.full else []) + list(whole.pictures):
         left -= len(one.drawing.svg) if one.drawing else 0

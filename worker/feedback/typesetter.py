@@ -21,7 +21,10 @@ from weasyprint.urls import URLFetcher, URLFetcherResponse
 
 from rubric.language import _, form_for, spoken
 from rubric.wording import figure, localised, points
+from worker.feedback.lettering import set_whole_lines
 from worker.feedback.text import prose, with_units
+
+set_whole_lines()
 
 _SELDOM = 50_000
 """Objects between two rounds of the garbage collector while a page is set; most jitter is its work."""

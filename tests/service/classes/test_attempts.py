@@ -58,9 +58,9 @@ def test_the_members_table_gives_forces_with_sign_letter_and_unit(site: Site) ->
     page = shown(site)
     assert "Tension is positive (+, T)" in page
     assert ">Force (N)</th>" in page
-    assert '<td class="n force tension">+62.5 T</td>' in page
-    assert '<td class="n force compression">−80 C</td>' in page
-    assert '<td class="n force nothing">0</td>' in page
+    assert '<td class="force tension">+62.5 T</td>' in page
+    assert '<td class="force compression">−80 C</td>' in page
+    assert '<td class="force nothing">0</td>' in page
 
 
 def test_the_members_table_says_which_way_a_strut_would_buckle(site: Site) -> None:

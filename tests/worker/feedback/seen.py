@@ -25,8 +25,33 @@ def root(figure: Figure) -> ElementTree.Element:
 
 
 def all_of(figure: Figure, tag: str) -> list[ElementTree.Element]:
-    """Every element of one kind."""
-    return list(root(figure).iter(NAMESPACE + tag))
+    """Every element of one kind, and what is drawn like one as a piece of a path."""
+    return list(within(root(figure), tag))
+
+
+def within(part: ElementTree.Element, tag: str) -> Iterator[ElementTree.Element]:
+    """The same within a part of a drawing."""
+    for one in part.iter():
+        if one.tag == NAMESPACE + tag:
+            yield one
+        elif one.tag == NAMESPACE + "path":
+            looks = {name: value for name, value in one.items() if name != "d"}
+            pieces = map(_piece, (one.get("d") or "").split("M")[1:])
+            yield from (ElementTree.Element(NAMESPACE + tag, looks | shape) for kind, shape in pieces if kind == tag)
+
+
+def _piece(piece: str) -> tuple[str, dict[str, str]]:
+    """What a piece of a path draws: two arcs are a circle, a closed one is a polygon, an open one a line."""
+    if "a" in piece:
+        start, arc = piece.split("a")[:2]
+        left, y = map(float, start.split())
+        radius = float(arc.split()[0])
+        return "circle", {"cx": str(left + radius), "cy": str(y), "r": str(radius)}
+    points = [point.split() for point in piece.removesuffix("z").split("L")]
+    if piece.endswith("z"):
+        return "polygon", {"points": " ".join(map(",".join, points))}
+    (x1, y1), (x2, y2) = points
+    return "line", {"x1": x1, "y1": y1, "x2": x2, "y2": y2}
 
 
 def words_of(figure: Figure) -> list[str]:
@@ -90,11 +115,11 @@ def collisions(figure: Figure) -> Iterator[str]:
     texts = [(text.text or "", corners(text)) for text in moved.iter(NAMESPACE + "text")]
     lines = [
         [(float(i.get("x1", 0)), float(i.get("y1", 0))), (float(i.get("x2", 0)), float(i.get("y2", 0)))]
-        for i in moved.iter(NAMESPACE + "line")
+        for i in within(moved, "line")
     ]
-    joints = [(float(c.get("cx", 0)), float(c.get("cy", 0))) for c in moved.iter(NAMESPACE + "circle")]
-    heads = [_points(p) for p in moved.iter(NAMESPACE + "polygon") if p.get("fill") != SHADE]
-    bends = [pair for p in moved.iter(NAMESPACE + "polyline") for pair in pairwise(_points(p))]
+    joints = [(float(c.get("cx", 0)), float(c.get("cy", 0))) for c in within(moved, "circle")]
+    heads = [_points(p) for p in within(moved, "polygon") if p.get("fill") != SHADE]
+    bends = [pair for p in within(moved, "polyline") for pair in pairwise(_points(p))]
     lines += [list(pair) for pair in bends]
     for (a, box), (b, other) in combinations(texts, 2):
         if touch(box, other):

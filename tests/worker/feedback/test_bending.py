@@ -79,7 +79,7 @@ def test_just_full_is_not_too_much() -> None:
 
 def test_a_fuller_member_is_drawn_thicker() -> None:
     case = gallery.case("warren 6")
-    lines = seen.all_of(utilisation(case.analysis, case.brief), "g")[0].iter(seen.NAMESPACE + "line")
+    lines = seen.within(seen.all_of(utilisation(case.analysis, case.brief), "g")[0], "line")
     widths = {float(line.get("stroke-width", 0)) for line in lines}
     used = {step_of(row.utilisation).wide for row in case.analysis.members if row.utilisation}
     assert used <= widths

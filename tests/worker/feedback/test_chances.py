@@ -11,7 +11,7 @@ from worker.feedback.figures import collapse, influence, scatter
 
 def dots(figure: Figure) -> list[tuple[float, bool]]:
     """Places of the dots from the left, and whether each is full; the two samples under the figure left out."""
-    found = seen.all_of(figure, "g")[0].iter(seen.NAMESPACE + "circle")
+    found = seen.within(seen.all_of(figure, "g")[0], "circle")
     return sorted((float(c.get("cx", 0)), c.get("fill") != palette.PAPER) for c in found)
 
 

@@ -19,7 +19,7 @@ from worker.feedback.text import clean
 
 ELEMENTS = {"svg", "g", "path", "line", "polyline", "polygon", "rect", "circle", "ellipse", "text", "tspan"}
 ELEMENTS |= {"title", "desc", "defs", "marker"}
-ATTRIBUTES = {"viewBox", "width", "role", "x", "y", "x1", "y1", "x2", "y2", "cx", "cy", "r", "points", "transform"}
+ATTRIBUTES = {"viewBox", "width", "role", "x", "y", "x1", "y1", "x2", "y2", "cx", "cy", "r", "d", "points", "transform"}
 ATTRIBUTES |= {"fill", "stroke", "stroke-width", "stroke-dasharray", "stroke-linecap"}
 ATTRIBUTES |= {"font-family", "font-size", "font-weight", "text-anchor"}
 HOSTILE = {"b0": "<img/src=x>", "b1": "\u202egnp.x" + "y" * 500, "t0": "'\"&", "t1": "مفصل", "b2": "支座"}
@@ -81,7 +81,7 @@ def test_a_member_without_force_is_grey_and_dotted() -> None:
 
 
 def heads(figure: Figure, colour: str) -> list[list[tuple[float, float]]]:
-    shapes = [p for p in seen.all_of(figure, "g")[0].iter(seen.NAMESPACE + "polygon") if p.get("fill") == colour]
+    shapes = [p for p in seen.within(seen.all_of(figure, "g")[0], "polygon") if p.get("fill") == colour]
     return [[(float(x), float(y)) for x, y in (c.split(",") for c in (p.get("points") or "").split())] for p in shapes]
 
 

@@ -22,7 +22,7 @@ CENTRE = (WIDE / 2, 0.0)
 def heads(figure: Figure, colour: str) -> list[tuple[Point, Point]]:
     """Tip and direction of each arrowhead of a colour."""
     found = []
-    for shape in seen.all_of(figure, "g")[0].iter(seen.NAMESPACE + "polygon"):
+    for shape in seen.within(seen.all_of(figure, "g")[0], "polygon"):
         if shape.get("fill") == colour:
             tip, one, two = [tuple(map(float, pair.split(","))) for pair in shape.get("points").split()]
             back = ((one[0] + two[0]) / 2, (one[1] + two[1]) / 2)

@@ -7,13 +7,13 @@ from dataclasses import replace
 from rubric.drawing import palette
 from rubric.drawing.boxes import Box, Space, text_width
 from rubric.drawing.labels import Label, along, placed
-from rubric.drawing.svg import Point, drawing, element, line, words
+from rubric.drawing.svg import Point, drawing, element, lines, words
 from rubric.drawing.text import clean
 from rubric.language import _, counted, later
 from rubric.messages.outcomes import Analysis, Break, Figure, MemberRow
 from rubric.wording import amount, figure, listed
 from worker.feedback.figures.frame import Frame, fitted
-from worker.feedback.figures.legend import Legend, dashed
+from worker.feedback.figures.legend import Legend, all_dashed, dashed
 from worker.feedback.figures.scene import Scene
 from worker.feedback.figures.spoken import name
 
@@ -77,14 +77,13 @@ def _shifted(frame: Frame, by: Point) -> Frame:
 
 def _stage(scene: Scene, stage: Break, gone: set[str]) -> list[str]:
     """The truss that is left, and what of it breaks now."""
-    wide, drawn = max(0.8, 1.8 * scene.thin), []
-    for row in scene.members:
-        if row.name in gone:
-            drawn.append(dashed(*scene.ends(row)))
-        elif row.name in stage.members:
-            drawn.append(_breaking(*scene.ends(row)))
-        else:
-            drawn.append(line(*scene.ends(row), stroke=palette.INK, stroke_width=wide))
+    breaking = [row for row in scene.members if row.name in stage.members and row.name not in gone]
+    whole = (row for row in scene.members if row.name not in gone and row not in breaking)
+    drawn = [
+        all_dashed(scene.ends(row) for row in scene.members if row.name in gone),
+        lines(map(scene.ends, whole), stroke=palette.INK, stroke_width=max(0.8, 1.8 * scene.thin)),
+        *(_breaking(*scene.ends(row)) for row in breaking),
+    ]
     return [*drawn, *scene.joints(), *(_named(scene, row) for row in scene.members if row.name in stage.members)]
 
 
@@ -100,8 +99,8 @@ def _named(scene: Scene, row: MemberRow) -> str:
 
 def _breaking(a: Point, b: Point) -> str:
     """A thick line with a gap in its middle."""
-    parts = [(a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])) for t in (0.44, 0.56)]
-    return "".join(line(p, q, stroke=palette.OVER, stroke_width=4.4) for p, q in ((a, parts[0]), (parts[1], b)))
+    near, far = ((a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])) for t in (0.44, 0.56))
+    return lines(((a, near), (far, b)), stroke=palette.OVER, stroke_width=4.4)
 
 
 def _words(text: str, corner: Point, space: Space) -> list[str]:

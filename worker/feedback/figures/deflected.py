@@ -9,13 +9,13 @@ from rubric.brief import REACH_MM, Brief
 from rubric.drawing import palette
 from rubric.drawing.boxes import strip
 from rubric.drawing.labels import Label, placed
-from rubric.drawing.svg import Point, drawing, element, line
+from rubric.drawing.svg import Point, drawing, element, line, lines
 from rubric.language import _
 from rubric.messages.outcomes import Analysis, Figure, JointRow
 from rubric.wording import amount, figure
 from worker.feedback.figures.captions import loads_said, named
-from worker.feedback.figures.legend import Legend, dashed
-from worker.feedback.figures.parts import joint, rule
+from worker.feedback.figures.legend import Legend, all_dashed, dashed
+from worker.feedback.figures.parts import joints, rule
 from worker.feedback.figures.scene import Scene
 from worker.feedback.figures.spoken import direction_said, name
 
@@ -39,14 +39,14 @@ def deflected(analysis: Analysis, brief: Brief) -> Figure | None:
     for row in scene.members:
         scene.space.take(*strip(new[row.start], new[row.end], 4))
     wide = max(0.9, 2.6 * scene.thin)
-    before = [dashed(*scene.ends(row)) for row in scene.members]
-    after = [line(new[m.start], new[m.end], stroke=palette.MOVEMENT, stroke_width=wide) for m in scene.members]
-    pins = [joint(at, max(1.0, 0.7 * scene.radius)) for at in new.values()]
+    before = all_dashed(map(scene.ends, scene.members))
+    after = lines(((new[m.start], new[m.end]) for m in scene.members), stroke=palette.MOVEMENT, stroke_width=wide)
+    pins = joints(new.values(), max(1.0, 0.7 * scene.radius))
     bent, middle = replace(scene, points=new), _middle(analysis, brief)
     standing, loads = bent.supports(), bent.loads()
     down = _dimension(scene, middle, new) if middle else ""
     names = named(bent)
-    parts = [*before, *standing, *after, *pins, *loads, down, *names.drawn]
+    parts = [before, *standing, after, pins, *loads, down, *names.drawn]
     legend = Legend(scene.space.bottom - scene.space.top + 18)
     legend.sample(lambda a, b: line(a, b, stroke=palette.MOVEMENT, stroke_width=2.6), _("under the load"))
     legend.sample(dashed, _("as built"))

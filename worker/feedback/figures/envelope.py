@@ -6,19 +6,19 @@ from rubric.brief import ALONG, TRAVELLING, Brief
 from rubric.drawing import palette
 from rubric.drawing.boxes import Space, strip
 from rubric.drawing.labels import Label, around, placed
-from rubric.drawing.svg import drawing, element, line, polygon
+from rubric.drawing.svg import drawing, element, line, lines, polygon
 from rubric.language import _
 from rubric.messages.outcomes import Figure
 from rubric.wording import amount
 from worker.feedback.figures.frame import Frame, fitted
-from worker.feedback.figures.legend import Legend, dashed
+from worker.feedback.figures.legend import Legend, all_dashed, dashed
 from worker.feedback.figures.parts import (
     ARROW,
     SUPPORT_DEPTH,
     arrow,
     ground_side,
     half_rule,
-    joint,
+    joints,
     rule,
     support,
 )
@@ -69,7 +69,7 @@ def room(frame: Frame, span: float, high: float, low: float, opened: tuple[bool,
     edges = [(a, d), (b, c)] + ([] if opened[0] else [(a, b)]) + ([] if opened[1] else [(d, c)])
     for edge in edges:
         space.take(*strip(*edge, 2))
-    return [polygon([a, b, c, d], fill=palette.SHADE), *(dashed(*edge) for edge in edges)]
+    return [polygon([a, b, c, d], fill=palette.SHADE), all_dashed(edges)]
 
 
 def _given(brief: Brief, frame: Frame, space: Space) -> list[str]:
@@ -80,8 +80,7 @@ def _given(brief: Brief, frame: Frame, space: Space) -> list[str]:
     ends = [(at[name.split("-")[0]], at[name.split("-")[1]]) for name in brief.problem.members]
     for a, b in ends:
         space.take(*strip(a, b, 3))
-    bars = [line(a, b, stroke=palette.INK, stroke_width=1.6) for a, b in ends]
-    return [*bars, *(joint(place, 3.0) for place in at.values())]
+    return [lines(ends, stroke=palette.INK, stroke_width=1.6), joints(at.values(), 3.0)]
 
 
 def _names(brief: Brief, frame: Frame, space: Space) -> list[str]:

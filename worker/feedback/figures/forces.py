@@ -12,7 +12,7 @@ from rubric.messages.outcomes import Analysis, Figure, MemberRow
 from rubric.wording import amount, figure
 from worker.feedback.figures.captions import captions, first, flag, loads_said
 from worker.feedback.figures.legend import Legend
-from worker.feedback.figures.parts import member, outline
+from worker.feedback.figures.parts import member, members, outline
 from worker.feedback.figures.scene import Scene
 from worker.feedback.figures.spoken import forces_said, name
 
@@ -28,12 +28,11 @@ def forces(analysis: Analysis, brief: Brief | None = None, linked: bool = False)
     scene = Scene.of(analysis)
     breaking, least_N = first(scene), least_shown_N(analysis)
     under = [outline(*scene.ends(row), scene.thin) for row in breaking]
-    bars = [member(*scene.ends(row), shown(row.force_N, least_N), scene.thin) for row in scene.members]
     if linked:
         numbers = {row.name: index for index, row in enumerate(analysis.members)}
-        bars = [
-            _link(scene, row, bar, numbers[row.name], least_N) for row, bar in zip(scene.members, bars, strict=True)
-        ]
+        bars = [_link(scene, row, numbers[row.name], least_N) for row in scene.members]
+    else:
+        bars = members([(*scene.ends(row), shown(row.force_N, least_N)) for row in scene.members], scene.thin)
     standing = scene.supports()
     reactions, loads = scene.actions(reactions=True)
     flags = [flag(scene, row) for row in breaking]
@@ -53,12 +52,13 @@ def forces(analysis: Analysis, brief: Brief | None = None, linked: bool = False)
     )
 
 
-def _link(scene: Scene, row: MemberRow, bar: str, index: int, least_N: float) -> str:
+def _link(scene: Scene, row: MemberRow, index: int, least_N: float) -> str:
     """A member that can be pointed at and tabbed to, over a wider strip than it is drawn."""
     force_N = shown(row.force_N, least_N)
     kind = _("tension") if force_N > 0 else _("compression") if force_N else _("no force")
     said = f"{name(row.name)}: {amount(abs(force_N), 'N')}, {kind}"
     reach = line(*scene.ends(row), stroke=palette.INK, stroke_width=16 * scene.thin, stroke_opacity=0.0, class_="reach")
+    bar = member(*scene.ends(row), force_N, scene.thin)
     return element("a", element("title", escape(said)), reach, bar, id=f"drawn-{index}", href=f"#member-{index}")
 
 

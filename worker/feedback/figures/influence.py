@@ -8,7 +8,7 @@ from rubric.brief import Brief
 from rubric.drawing import palette
 from rubric.drawing.boxes import strip
 from rubric.drawing.labels import Label, along, around, placed
-from rubric.drawing.svg import Point, drawing, element, line, polyline
+from rubric.drawing.svg import Point, drawing, element, line, lines, polyline
 from rubric.drawing.text import clean
 from rubric.language import _
 from rubric.messages.outcomes import Analysis, Figure, Travel
@@ -36,8 +36,9 @@ def influence(analysis: Analysis, brief: Brief) -> Figure | None:
     scene = Scene.of(analysis, MARGIN, palette.WIDTH, _TALLEST)
     chosen = [row for row in scene.members if row.name == travel.member]
     thin = max(0.8, 1.8 * scene.thin)
-    bars = [line(*scene.ends(row), stroke=palette.INK, stroke_width=thin) for row in scene.members if row not in chosen]
-    thick = [line(*scene.ends(row), stroke=palette.MOVEMENT, stroke_width=5) for row in chosen]
+    others = (scene.ends(row) for row in scene.members if row not in chosen)
+    bars = lines(others, stroke=palette.INK, stroke_width=thin)
+    thick = lines(map(scene.ends, chosen), stroke=palette.MOVEMENT, stroke_width=5)
     standing = scene.supports()
     called = [_called(scene, *scene.ends(row), row.name) for row in chosen]
     names = named(scene)
@@ -53,7 +54,7 @@ def influence(analysis: Analysis, brief: Brief) -> Figure | None:
     if missing:
         legend.say(numbers_left_out(missing))
     names.count(legend)
-    parts = [*bars, *standing, *thick, *scene.joints(), *called, *names.drawn, *plot]
+    parts = [bars, *standing, thick, *scene.joints(), *called, *names.drawn, *plot]
     shifted = element("g", *parts, transform=f"translate(0 {8 - scene.space.top:.1f})")
     said = _said(travel, _basis(travel, brief))
     return drawing([shifted, *legend.parts], legend.bottom, _("One member as the load travels"), said)
@@ -71,7 +72,7 @@ def _plot(scene: Scene, travel: Travel, zero: float, brief: Brief) -> tuple[list
     tips = [(x, zero - scale * force) for x, force in zip(xs, travel.forces_N, strict=True)]
     ends = [scene.frame.place((x, 0.0))[0] for x in (0.0, brief.span_mm)]
     curve = tips if brief.self_weight == "counted" else [(ends[0], zero), *tips, (ends[1], zero)]
-    strokes = [line((x, zero), (x, y), stroke=palette.MOVEMENT, stroke_width=1) for x, y in tips]
+    strokes = lines((((x, zero), (x, y)) for x, y in tips), stroke=palette.MOVEMENT, stroke_width=1)
     base = line((ends[0], zero), (ends[1], zero), stroke=palette.INK, stroke_width=1)
     for a, b in pairwise(curve):
         scene.space.take(*strip(a, b, 4))
@@ -81,7 +82,7 @@ def _plot(scene: Scene, travel: Travel, zero: float, brief: Brief) -> tuple[list
     numbers = [_number(scene, tip, force, zero) for tip, force in zip(tips, travel.forces_N, strict=True)]
     unit = Label("N", 11)
     axis_name = placed(unit, around((ends[0], zero), unit, 8, (-1.0, 0.0)), scene.space)
-    drawn = [base, *strokes, polyline(curve, stroke=palette.MOVEMENT, stroke_width=1.8), *numbers, axis_name]
+    drawn = [base, strokes, polyline(curve, stroke=palette.MOVEMENT, stroke_width=1.8), *numbers, axis_name]
     return drawn, sum(not number for number in numbers)
 
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 
 from rubric.drawing import palette
 from rubric.drawing.boxes import text_width
-from rubric.drawing.svg import Point, line, words
+from rubric.drawing.svg import Point, lines, words
 from rubric.language import _
 from worker.feedback.figures.parts import arrow, member
 from worker.feedback.text import prose
@@ -69,4 +69,9 @@ class Legend:
 
 def dashed(a: Point, b: Point) -> str:
     """A light dashed sample."""
-    return line(a, b, stroke=palette.FAINT, stroke_width=1.4, stroke_dasharray=palette.DASHES)
+    return all_dashed([(a, b)])
+
+
+def all_dashed(ends: Iterable[tuple[Point, Point]]) -> str:
+    """Light dashed lines, as one element."""
+    return lines(ends, stroke=palette.FAINT, stroke_width=1.4, stroke_dasharray=palette.DASHES)

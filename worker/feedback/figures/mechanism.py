@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from rubric.brief import Brief
 from rubric.drawing import palette
 from rubric.drawing.boxes import strip
-from rubric.drawing.svg import Point, drawing, element, line
+from rubric.drawing.svg import Point, drawing, element, line, lines
 from rubric.language import _
 from rubric.messages.outcomes import Analysis, Figure, NextStep
 from rubric.wording import figure
 from worker.feedback.figures.captions import loads_said, named
 from worker.feedback.figures.leaning import leaning
-from worker.feedback.figures.legend import Legend, dashed
+from worker.feedback.figures.legend import Legend, all_dashed, dashed
 from worker.feedback.figures.parts import arrow, head, unit
 from worker.feedback.figures.scene import Scene
 from worker.feedback.figures.spoken import mechanism_said
@@ -40,10 +40,10 @@ def mechanism(analysis: Analysis, brief: Brief | None = None, steps: Sequence[Ne
     new = ghosts[-1]
     moving = frozenset(name for name, at in new.items() if math.dist(at, scene.points[name]) > _LEAST)
     moved = [m for m in scene.members if moving & {m.start, m.end}]
-    shadow = [_ghost(at[m.start], at[m.end], i) for i, at in enumerate(ghosts) for m in moved]
+    shadow = [_ghost(((at[m.start], at[m.end]) for m in moved), i) for i, at in enumerate(ghosts)]
     rings = leaning(analysis)
     region = [_hatched([scene.points[name] for name in ring], scene) for ring in rings]
-    bars = [line(*scene.ends(m), stroke=palette.INK, stroke_width=max(0.8, 2.6 * scene.thin)) for m in scene.members]
+    bars = lines(map(scene.ends, scene.members), stroke=palette.INK, stroke_width=max(0.8, 2.6 * scene.thin))
     added = [step.bar for step in steps if step.bar and set(step.bar) <= set(scene.points)]
     more = [_added(scene.points[a], scene.points[b]) for a, b in added]
     for at in ghosts:
@@ -53,7 +53,7 @@ def mechanism(analysis: Analysis, brief: Brief | None = None, steps: Sequence[Ne
         scene.space.take(*strip(scene.points[a], scene.points[b], 4))
     arrows = [_way(scene, name, new[name]) for name in scene.points if name in moving]
     standing, loads, names = scene.supports(), scene.loads(), named(scene)
-    parts = [*region, *shadow, *standing, *bars, *more, *loads, *scene.joints(moving), *arrows, *names.drawn]
+    parts = [*region, *shadow, *standing, bars, *more, *loads, *scene.joints(moving), *arrows, *names.drawn]
     legend = _legend(scene, brief, bool(rings), bool(added), true)
     legend.say(loads_said(scene, loads))
     names.count(legend)
@@ -99,9 +99,9 @@ def _ghosts(scene: Scene) -> tuple[list[dict[str, Point]], bool]:
     return [placed(step) for step in steps], true
 
 
-def _ghost(a: Point, b: Point, step: int) -> str:
+def _ghost(ends: Iterable[tuple[Point, Point]], step: int) -> str:
     """The first position has finer dashes than the last."""
-    return dashed(a, b) if step else line(a, b, stroke=palette.FAINT, stroke_width=0.9, stroke_dasharray="2 4")
+    return all_dashed(ends) if step else lines(ends, stroke=palette.FAINT, stroke_width=0.9, stroke_dasharray="2 4")
 
 
 def _added(a: Point, b: Point) -> str:
@@ -113,16 +113,16 @@ def _hatched(corners: list[Point], scene: Scene | None = None) -> str:
     """Fine lines at 45 degrees inside a polygon."""
     sides = list(zip(corners, corners[1:] + corners[:1], strict=True))
     offs = [x + y for x, y in corners]
-    drawn = []
+    drawn: list[tuple[Point, Point]] = []
     off = math.ceil(min(offs) / _HATCH) * _HATCH
     while off < max(offs):
         cuts = sorted(cut for a, b in sides for cut in _cut(a, b, off))
-        for start, end in zip(cuts[::2], cuts[1::2], strict=False):
-            drawn.append(line(start, end, stroke=palette.FAINT, stroke_width=0.8))
-            if scene is not None:
-                scene.space.take(*strip(start, end, 1))
+        drawn += zip(cuts[::2], cuts[1::2], strict=False)
         off += _HATCH
-    return "".join(drawn)
+    if scene is not None:
+        for start, end in drawn:
+            scene.space.take(*strip(start, end, 1))
+    return lines(drawn, stroke=palette.FAINT, stroke_width=0.8)
 
 
 def _cut(a: Point, b: Point, off: float) -> list[Point]:

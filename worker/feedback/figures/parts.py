@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import math
+from collections import defaultdict
+from collections.abc import Iterable
 
 from rubric.drawing import palette
 from rubric.drawing.boxes import Box, Space, strip
-from rubric.drawing.svg import Point, element, line, polygon
+from rubric.drawing.svg import Point, circles, line, lines, polygon, polygons
 
 ARROW = 34.0
 SUPPORT_DEPTH = 24.0
@@ -26,9 +28,13 @@ def unit(a: Point, b: Point) -> Point:
 
 def head(tip: Point, direction: Point, length: float, **attributes: str | float | None) -> str:
     """An arrowhead with its point at ``tip``."""
+    return polygon(_head(tip, direction, length), **attributes)
+
+
+def _head(tip: Point, direction: Point, length: float) -> list[Point]:
     back = moved(tip, direction, -length)
     side = (-direction[1], direction[0])
-    return polygon([tip, moved(back, side, 0.42 * length), moved(back, side, -0.42 * length)], **attributes)
+    return [tip, moved(back, side, 0.42 * length), moved(back, side, -0.42 * length)]
 
 
 def arrow(tail: Point, tip: Point, opened: bool = False, colour: str = palette.INK) -> str:
@@ -55,34 +61,42 @@ def member(a: Point, b: Point, force: float, thin: float) -> str:
 
     ``force`` is tension positive, 0 where it carries nothing; ``thin`` scales the line width.
     """
-    if force == 0:
-        return line(
-            a,
-            b,
-            stroke=palette.NOTHING,
-            stroke_width=palette.NOTHING_WIDTH * thin,
-            stroke_dasharray=palette.DOTS,
-            stroke_linecap="round",
-        )
-    pulled = force > 0
-    colour = palette.TENSION if pulled else palette.COMPRESSION
-    width = thin * (palette.TENSION_WIDTH if pulled else palette.COMPRESSION_WIDTH)
-    return line(a, b, stroke=colour, stroke_width=width) + _heads(a, b, pulled, colour, thin)
+    return "".join(members([(a, b, force)], thin))
 
 
-def _heads(a: Point, b: Point, pulled: bool, colour: str, thin: float) -> str:
+def members(bars: Iterable[tuple[Point, Point, float]], thin: float) -> list[str]:
+    """Members as of :func:`member`, those that look alike as one element: thick under thin, arrowheads over all."""
+    alike: dict[int, list[tuple[Point, Point]]] = defaultdict(list)
+    for a, b, force in bars:
+        alike[(force > 0) - (force < 0)].append((a, b))
+    dots = lines(
+        alike[0],
+        stroke=palette.NOTHING,
+        stroke_width=palette.NOTHING_WIDTH * thin,
+        stroke_dasharray=palette.DOTS,
+        stroke_linecap="round",
+    )
+    pushed = lines(alike[-1], stroke=palette.COMPRESSION, stroke_width=thin * palette.COMPRESSION_WIDTH)
+    pulled = lines(alike[1], stroke=palette.TENSION, stroke_width=thin * palette.TENSION_WIDTH)
+    into = (head for a, b in alike[-1] for head in _heads(a, b, False, thin))
+    out = (head for a, b in alike[1] for head in _heads(a, b, True, thin))
+    heads = polygons(into, fill=palette.COMPRESSION), polygons(out, fill=palette.TENSION)
+    return [part for part in (dots, pushed, pulled, *heads) if part]
+
+
+def _heads(a: Point, b: Point, pulled: bool, thin: float) -> list[list[Point]]:
     length = math.dist(a, b)
     size = min(10 * thin if pulled else 12 * thin, length / 4.5)
     gap = min(6 * thin, length / 10)
     if size < 2.5:
-        return ""
+        return []
     away = unit(a, b)
     back = (-away[0], -away[1])
     if pulled:
         tips = ((moved(a, away, gap + size), away), (moved(b, back, gap + size), back))
     else:
         tips = ((moved(a, away, gap), back), (moved(b, back, gap), away))
-    return "".join(head(tip, direction, size, fill=colour) for tip, direction in tips)
+    return [_head(tip, direction, size) for tip, direction in tips]
 
 
 def outline(a: Point, b: Point, thin: float) -> str:
@@ -95,15 +109,13 @@ def outline(a: Point, b: Point, thin: float) -> str:
 
 def joint(at: Point, radius: float, filled: bool = False) -> str:
     """A pin joint."""
-    return element(
-        "circle",
-        cx=at[0],
-        cy=at[1],
-        r=radius,
-        fill=palette.INK if filled else palette.PAPER,
-        stroke=palette.INK,
-        stroke_width=1.4 if radius > 2 else 0.8,
-    )
+    return joints([at], radius, filled)
+
+
+def joints(places: Iterable[Point], radius: float, filled: bool = False) -> str:
+    """Pin joints, as one element."""
+    fill, wide = palette.INK if filled else palette.PAPER, 1.4 if radius > 2 else 0.8
+    return circles(places, radius, fill=fill, stroke=palette.INK, stroke_width=wide)
 
 
 def ground_side(said: str, at: Point, middle: Point) -> Point:
@@ -131,14 +143,13 @@ def support(said: str, at: Point, down: Point, space: Space) -> str:
     drawn = [polygon(corners, fill=palette.SHADE, **ink)]
     level = 19.0
     if rolls:
-        for way in (5.5, -5.5):
-            wheel = moved(moved(at, down, 16.6), side, way)
-            drawn.append(element("circle", cx=wheel[0], cy=wheel[1], r=2.5, fill=palette.PAPER, **ink))
+        wheels = [moved(moved(at, down, 16.6), side, way) for way in (5.5, -5.5)]
+        drawn.append(circles(wheels, 2.5, fill=palette.PAPER, **ink))
     ground = [moved(moved(at, down, level + 0.4), side, way) for way in (-16, 16)]
     drawn.append(line(ground[0], ground[1], **ink))
-    for way in (-15, -9, -3, 3, 9, 15):
-        top = moved(moved(at, down, level + 0.4), side, way)
-        drawn.append(line(top, moved(moved(top, down, 4.5), side, 4), stroke=palette.INK, stroke_width=0.8))
+    tops = [moved(moved(at, down, level + 0.4), side, way) for way in (-15, -9, -3, 3, 9, 15)]
+    earth = ((top, moved(moved(top, down, 4.5), side, 4)) for top in tops)
+    drawn.append(lines(earth, stroke=palette.INK, stroke_width=0.8))
     centre = moved(at, down, SUPPORT_DEPTH / 2 + 1)
     space.take(Box(centre, 19, SUPPORT_DEPTH / 2, side))
     return "".join(drawn)

@@ -21,7 +21,7 @@ from worker.feedback.figures.parts import (
     arrow,
     beside,
     ground_side,
-    joint,
+    joints,
     moved,
     support,
     unit,
@@ -120,7 +120,9 @@ class Scene:
 
     def joints(self, filled: frozenset[str] = frozenset()) -> list[str]:
         """All joints as pins; those in ``filled`` solid."""
-        return [joint(at, self.radius, name in filled) for name, at in self.points.items()]
+        hollow = (at for name, at in self.points.items() if name not in filled)
+        solid = (at for name, at in self.points.items() if name in filled)
+        return [joints(hollow, self.radius), joints(solid, self.radius, filled=True)]
 
     def names(self, size: float = palette.TEXT) -> list[str]:
         """The joints' names, where there is room."""

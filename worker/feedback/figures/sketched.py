@@ -7,7 +7,7 @@ from functools import partial
 from rubric.brief import TRAVELLING, Brief
 from rubric.drawing import palette
 from rubric.drawing.boxes import Space
-from rubric.drawing.svg import drawing, element, line
+from rubric.drawing.svg import drawing, element, line, lines
 from rubric.language import _, counted
 from rubric.messages.outcomes import Analysis, Figure
 from rubric.wording import amount
@@ -42,8 +42,12 @@ def sketched(truss: Analysis, brief: Brief) -> Figure:
     scene = Scene.on(truss, frame, Space(wide=WIDE))
     edges = room(frame, span, high, low, (above is None, below is None), scene.space)
     bars = [
-        line(*scene.ends(m), stroke=palette.INK, stroke_width=max(0.8, _WIDTHS.get(m.count, 1.8) * scene.thin))
-        for m in scene.members
+        lines(
+            (scene.ends(m) for m in scene.members if m.count == count),
+            stroke=palette.INK,
+            stroke_width=max(0.8, _WIDTHS.get(count, 1.8) * scene.thin),
+        )
+        for count in sorted({m.count for m in scene.members})
     ]
     standing, loads, moving = scene.supports(), scene.loads(), frozenset(truss.moving)
     names = named(scene)

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from rubric.brief import Brief
 from rubric.drawing import palette
-from rubric.drawing.svg import Point, drawing, element, line
+from rubric.drawing.svg import Point, drawing, element, lines
 from rubric.language import _, counted, later
 from rubric.messages.outcomes import Analysis, Figure, MemberRow
 from rubric.wording import amount, listed
 from worker.feedback.figures.captions import captions, first, flag, loads_said
 from worker.feedback.figures.legend import Legend
-from worker.feedback.figures.parts import member
+from worker.feedback.figures.parts import member, members
 from worker.feedback.figures.scene import Scene
 from worker.feedback.figures.spoken import breaks_first_said, name
 
@@ -50,7 +51,7 @@ def utilisation(analysis: Analysis, brief: Brief) -> Figure | None:
         return None
     scene = Scene.of(analysis, line=8.0)
     breaking = first(scene)
-    bars = [_bar(*scene.ends(row), row.utilisation, scene.thin) for row in scene.members]
+    bars = _bars(scene)
     standing, loads = scene.supports(), scene.loads()
     flags = [flag(scene, row) for row in breaking]
     labels = captions(scene, _percent)
@@ -73,20 +74,26 @@ def step_of(used: float) -> Step:
     return next(step for step in STEPS if used <= step.most or step is STEPS[-1])
 
 
-def _bar(a: Point, b: Point, used: float, thin: float) -> str:
-    return member(a, b, 0.0, thin) if used == 0 else _line(a, b, step_of(used), thin)
+def _bars(scene: Scene) -> list[str]:
+    """All members, those of one step as one."""
+    alike: dict[Step, list[tuple[Point, Point]]] = {step: [] for step in reversed(STEPS)}
+    for row in scene.members:
+        if row.utilisation:
+            alike[step_of(row.utilisation)].append(scene.ends(row))
+    idle = members([(*scene.ends(row), 0.0) for row in scene.members if row.utilisation == 0], scene.thin)
+    return [*idle, *(_filled(ends, step, scene.thin) for step, ends in alike.items())]
 
 
-def _line(a: Point, b: Point, step: Step, thin: float) -> str:
-    bar = line(a, b, stroke=step.colour, stroke_width=step.wide * thin, stroke_dasharray=step.dashes)
+def _filled(ends: list[tuple[Point, Point]], step: Step, thin: float) -> str:
+    bars = lines(ends, stroke=step.colour, stroke_width=step.wide * thin, stroke_dasharray=step.dashes)
     if step.core is None:
-        return bar
+        return bars
     wide, dashes = step.core
-    return bar + line(a, b, stroke=palette.PAPER, stroke_width=wide * thin, stroke_dasharray=dashes or None)
+    return bars + lines(ends, stroke=palette.PAPER, stroke_width=wide * thin, stroke_dasharray=dashes or None)
 
 
-def _drawer(step: Step):  # type: ignore[no-untyped-def]
-    return lambda a, b: _line(a, b, step, 1.0)
+def _drawer(step: Step) -> Callable[[Point, Point], str]:
+    return lambda a, b: _filled([(a, b)], step, 1.0)
 
 
 def _percent(row: MemberRow) -> tuple[str, str]:
