@@ -12,10 +12,11 @@ from dataclasses import dataclass
 
 from rubric.brief import REACH_MM
 from rubric.criteria.common import CriterionMark
+from rubric.language import later
 from rubric.marking import Marks
 from rubric.messages.outcomes import Analysis, JointRow, Marked, MemberRow
 
-BANDS = ("nothing", "up to half", "more than half", "all of it")
+BANDS = (later("nothing"), later("up to half"), later("more than half"), later("all of it"))
 """How much of a criterion's points a work has earned."""
 
 UPRIGHT, LEVEL = 75, 25
@@ -120,18 +121,18 @@ def failures(analyses: Sequence[Analysis]) -> tuple[Failing, ...]:
 
 
 def part_of(member: MemberRow, joints: Mapping[str, JointRow]) -> str:
-    """What a member is in the bridge, by where it lies: deck, chord, post or diagonal."""
+    """What a member is in the bridge, by where it lies: deck, chord, post or diagonal; ``_`` says it."""
     one, other = joints[member.start], joints[member.end]
     if abs(one.y_mm) <= REACH_MM and abs(other.y_mm) <= REACH_MM:
-        return "deck member"
+        return later("deck member")
     slope = math.degrees(math.atan2(abs(other.y_mm - one.y_mm), abs(other.x_mm - one.x_mm)))
     if slope >= UPRIGHT:
-        return "post"
+        return later("post")
     if slope <= LEVEL and min(one.y_mm, other.y_mm) > REACH_MM:
-        return "top chord member"
+        return later("top chord member")
     if slope <= LEVEL and max(one.y_mm, other.y_mm) < -REACH_MM:
-        return "bottom chord member"
-    return "diagonal"
+        return later("bottom chord member")
+    return later("diagonal")
 
 
 def _spread(name: str, rows: Sequence[CriterionMark]) -> Spread:

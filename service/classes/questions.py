@@ -7,7 +7,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from statistics import median
 
-from rubric.wording import figure, plural, points
+from rubric.language import _, counted, later
+from rubric.wording import figure, localised, points
 from service.classes.insight import Failing, Seen, failures, most_lost, spreads, standing
 
 ASKED = 3
@@ -19,14 +20,31 @@ IDLE_WORTH, LAZY_WORTH, LOST_WORTH, BEST_WORTH = 0.9, 0.8, 0.6, 0.3
 """Beside what breaks or moves, these matter less: members that idle or do little, points lost, the best bridge."""
 
 BY_MODE = {
-    "buckling": "Why does a long thin stick that is pushed bend out sideways? What helps more: a thicker stick, or a "
-    "shorter one?",
-    "tension": "A pulled stick breaks at the same force, long or short. Why? What does count?",
-    "crushing": "Why is a short stick crushed before it can buckle? What does a second stick beside it change?",
-    "bending": "Glued joints are stiff, so members bend too. Where do they bend most, and what would make it less?",
-    "joint": "The wood would hold, but the glued end does not. What would give the glue more face to hold on to?",
+    "buckling": later(
+        "Why does a long thin stick that is pushed bend out sideways? What helps more: a thicker stick, or a "
+        "shorter one?"
+    ),
+    "tension": later("A pulled stick breaks at the same force, long or short. Why? What does count?"),
+    "crushing": later("Why is a short stick crushed before it can buckle? What does a second stick beside it change?"),
+    "bending": later(
+        "Glued joints are stiff, so members bend too. Where do they bend most, and what would make it less?"
+    ),
+    "joint": later(
+        "The wood would hold, but the glued end does not. What would give the glue more face to hold on to?"
+    ),
 }
-"""What to ask about each way of failing."""
+"""What to ask about each way of failing; ``_`` says it."""
+
+HOW = {
+    "buckling": later("it buckles"),
+    "tension": later("it is pulled apart"),
+    "crushing": later("it is crushed"),
+    "joint": later("it comes unglued"),
+}
+"""What such a member does; ``_`` says it."""
+
+BENT = later("it breaks where it is bent")
+ANY_MODE = later("Why this member, and what would make it last?")
 
 
 @dataclass(frozen=True)
@@ -58,21 +76,35 @@ def _shape(works: Sequence[Seen]) -> Iterator[Question]:
     known = standing(works)
     if known.moving:
         yield Question(
-            f"{_bridges(known.moving, known.works)} can lean over.",
-            "Which shape of sticks can lean over, and which cannot? Where does one more stick make triangles of it?",
+            counted(
+                "{bridges} can lean over.",
+                "{bridges} can lean over.",
+                known.moving,
+                bridges=_bridges(known.moving, known.works),
+            ),
+            _("Which shape of sticks can lean over, and which cannot? Where does one more stick make triangles of it?"),
             known.moving / known.works,
         )
     if known.mistaken:
         yield Question(
-            f"{plural(known.mistaken, 'file')} of {known.works} {_are(known.mistaken)} not read to the end, because of "
-            "mistakes.",
-            "What does a computer need to know of a bridge? Find the mistake in one file together.",
+            counted(
+                "{count} file of {of} was not read to the end, because of mistakes.",
+                "{count} files of {of} were not read to the end, because of mistakes.",
+                known.mistaken,
+                of=known.works,
+            ),
+            _("What does a computer need to know of a bridge? Find the mistake in one file together."),
             known.mistaken / known.works,
         )
     if known.outside:
         yield Question(
-            f"{_bridges(known.outside, known.works)} {'does' if known.outside == 1 else 'do'} not keep the limits.",
-            "Why does a brief set limits, and what would each of them save or spoil?",
+            counted(
+                "{bridges} does not keep the limits.",
+                "{bridges} do not keep the limits.",
+                known.outside,
+                bridges=_bridges(known.outside, known.works),
+            ),
+            _("Why does a brief set limits, and what would each of them save or spoil?"),
             known.outside / known.works,
         )
 
@@ -87,25 +119,37 @@ def _strength(works: Sequence[Seen]) -> Iterator[Question]:
     idle = sum(any(row.mode == "none" for row in analysis.members) for analysis in stable)
     if idle:
         yield Question(
-            f"In {_bridges(idle, len(stable))} some member carries nothing.",
-            "How can you see at a joint, with no numbers, that a member carries nothing? Why might you still keep it?",
+            _("In {bridges} some member carries nothing.", bridges=_bridges(idle, len(stable))),
+            _(
+                "How can you see at a joint, with no numbers, that a member carries nothing? Why might you still keep "
+                "it?"
+            ),
             IDLE_WORTH * idle / len(works),
         )
     lazy = sum(_most_do_little([row.utilisation for row in analysis.members]) for analysis in stable)
     if lazy:
         yield Question(
-            f"In {_bridges(lazy, len(stable))} most members bear less than {figure(100 * LITTLE)} % of what they can.",
-            "Which members could be lighter, and would the bridge still carry the load?",
+            _(
+                "In {bridges} most members bear less than {part} % of what they can.",
+                bridges=_bridges(lazy, len(stable)),
+                part=figure(100 * LITTLE),
+            ),
+            _("Which members could be lighter, and would the bridge still carry the load?"),
             LAZY_WORTH * lazy / len(works),
         )
 
 
 def _breaks(failing: Failing, stable: int, works: int) -> Question:
-    how = {"buckling": "buckles", "tension": "is pulled apart", "crushing": "is crushed", "joint": "comes unglued"}
     return Question(
-        f"Of {plural(stable, 'stable bridge')}, {failing.first} {'breaks' if failing.first == 1 else 'break'} first "
-        f"at a {failing.part}: it {how.get(failing.mode, 'breaks where it is bent')}.",
-        BY_MODE.get(failing.mode, "Why this member, and what would make it last?"),
+        counted(
+            "Of {bridges}, {count} breaks first at a {part}: {how}.",
+            "Of {bridges}, {count} break first at a {part}: {how}.",
+            failing.first,
+            bridges=counted("{count} stable bridge", "{count} stable bridges", stable),
+            part=_(failing.part),
+            how=_(HOW.get(failing.mode, BENT)),
+        ),
+        _(BY_MODE.get(failing.mode, ANY_MODE)),
         failing.first / works,
     )
 
@@ -120,9 +164,15 @@ def _by_hand(works: Sequence[Seen]) -> Iterator[Question]:
         verdicts += own
     if concerned:
         yield Question(
-            f"{plural(verdicts['wrong'], 'force')} by hand {'has' if verdicts['wrong'] == 1 else 'have'} the wrong "
-            f"direction or no right number, and {verdicts['sense']} the right direction and the wrong number.",
-            "Cut one joint free. Which members pull on it and which push? Do the arrows close?",
+            counted(
+                "{count} force by hand has the wrong direction or no right number, and {sense} the right direction "
+                "and the wrong number.",
+                "{count} forces by hand have the wrong direction or no right number, and {sense} the right direction "
+                "and the wrong number.",
+                verdicts["wrong"],
+                sense=verdicts["sense"],
+            ),
+            _("Cut one joint free. Which members pull on it and which push? Do the arrows close?"),
             concerned / len(works),
         )
 
@@ -131,9 +181,13 @@ def _lost(works: Sequence[Seen]) -> Iterator[Question]:
     lost = most_lost(spreads(works))
     if lost is not None and lost.mean is not None and lost.marked:
         yield Question(
-            f"Most points were lost on '{lost.name}': {figure(lost.lost / lost.marked)} each on average, of "
-            f"{points(lost.out_of)}.",
-            "Look at one bridge that earned them and one that did not. What is different?",
+            _(
+                "Most points were lost on '{criterion}': {lost} each on average, of {most}.",
+                criterion=lost.name,
+                lost=figure(lost.lost / lost.marked),
+                most=points(lost.out_of),
+            ),
+            _("Look at one bridge that earned them and one that did not. What is different?"),
             LOST_WORTH,
         )
 
@@ -144,8 +198,12 @@ def _best(works: Sequence[Seen]) -> Iterator[Question]:
     values = [value for value in known if value]
     if len(values) > 1:
         yield Question(
-            f"The best bridge has an efficiency of {max(values):.1f}, the middle one of {median(values):.1f}.",
-            "Which bridge carries most for its weight? What does it do that others do not?",
+            _(
+                "The best bridge has an efficiency of {best}, the middle one of {middle}.",
+                best=localised(f"{max(values):.1f}"),
+                middle=localised(f"{median(values):.1f}"),
+            ),
+            _("Which bridge carries most for its weight? What does it do that others do not?"),
             BEST_WORTH,
         )
 
@@ -155,8 +213,4 @@ def _most_do_little(utilisations: Sequence[float]) -> bool:
 
 
 def _bridges(count: int, of: int) -> str:
-    return f"{count} of {plural(of, 'bridge')}"
-
-
-def _are(count: int) -> str:
-    return "was" if count == 1 else "were"
+    return counted("{part} of {count} bridge", "{part} of {count} bridges", of, part=count)

@@ -9,6 +9,7 @@ import pytest
 
 from rubric.criteria.common import CriterionMark
 from rubric.evidence import Answer
+from rubric.language import speaking
 from rubric.marking import Marks
 from rubric.messages.outcomes import Analysis, Failure, JointRow, Marked, MemberRow, Mistake
 from service.classes.bars import bar
@@ -161,3 +162,11 @@ def test_of_each_student_only_the_attempt_that_counts_is_counted(site: Site) -> 
 def test_before_anything_is_marked_the_page_says_so(site: Site) -> None:
     page = site.signed_in("Tess Birch").get(f"/staff/assignments/{site.assignment}/insight").text
     assert "No work is marked yet." in page
+
+
+def test_questions_are_asked_in_the_language_of_the_moment() -> None:
+    works = [seen(bridge(member("c-d"), first="c-d"))] * 4 + [seen(bridge(state="mechanism"))]
+    with speaking("de"):
+        first, *others = questions(works)
+    assert first.found == "Von 4 stabilen Brücken versagen 4 zuerst hier: Stab des Obergurts. Er knickt aus."
+    assert "1 von 5 Brücken kann sich verschieben." in [one.found for one in others]
