@@ -58,9 +58,11 @@ def known(session: Session, token_hash: str, person_id: int) -> Browser | None:
 
 def remember(session: Session, token: str, person_id: int) -> None:
     """Know a browser from now on; what was not used for long, or is too many, is forgotten."""
-    session.merge(
-        Browser(token_hash=hashed(token), person_id=person_id, failed_tries=0, locked_until=None, seen_at=now())
-    )
+    found = session.get(Browser, (hashed(token), person_id))
+    if found is None:
+        found = Browser(token_hash=hashed(token), person_id=person_id, failed_tries=0, locked_until=None)
+        session.add(found)
+    found.seen_at = now()
     session.flush()
     own = select(Browser.token_hash).where(Browser.person_id == person_id)
     kept = own.where(Browser.seen_at > now() - KEPT).order_by(Browser.seen_at.desc()).limit(MOST)

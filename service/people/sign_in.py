@@ -3,6 +3,9 @@
 The wait grows per account and never per address, because a whole class sits behind one router.
 A try counts as wrong, and is committed as wrong, before the secret is looked at: many tries in
 the same instant therefore cannot slip past the count.
+
+A right try leaves the count as it was before.  So nobody who guesses gets fresh tries when the person signs in, or
+can tell by the waits that somebody did; what counts fades with time alone.
 """
 
 from __future__ import annotations
@@ -10,7 +13,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from contextlib import AbstractContextManager
 from dataclasses import dataclass
-from datetime import timedelta
+from datetime import datetime, timedelta
 from functools import partial
 
 from sqlalchemy import Select, select
@@ -26,11 +29,17 @@ LONGEST_WAIT_S = 3600
 """With five minutes, a day of guessing at all of a class of thirty found some account in 3.4 of 100 cases; with an
 hour in 0.4."""
 
+HALVED_AFTER = timedelta(hours=20)
+"""Without a wrong try for so long the count is half of what it was: less than from one day's lesson to the next, and so
+long that guessing on is worth more than waiting."""
+
 ALARM_AFTER = 10
-"""Wrong tries in a row after which the class's teacher is told, or of staff the coordinator."""
+"""Wrong tries after which the class's teacher is told, or of staff the coordinator."""
 
 ALARM_AGAIN = 50
 """So many wrong tries later the teacher is told again: somebody goes on guessing."""
+
+ALARMS_APART = timedelta(days=1)
 
 Writing = Callable[[], AbstractContextManager[Session]]
 """Opens a writing transaction, committed at its end."""
@@ -62,12 +71,28 @@ class _Account:
     person_id: int | None
     """None: there is no such account."""
     secret_hash: str | None
+    counted: _Counted
+
+
+@dataclass(frozen=True)
+class _Counted:
+    """What one try made of a count: the tries with it, the wait after it, and what stood before."""
+
+    tries: int
     wait_s: int
+    before: tuple[int, datetime | None]
 
 
 def wait_after(wrong_tries: int) -> int:
-    """Seconds to wait after so many wrong tries in a row: none for three, then 4, 8, 16 ... 3600."""
+    """Seconds to wait after so many wrong tries: none for three, then 4, 8, 16 ... 3600."""
     return 0 if wrong_tries < FREE_TRIES else min(2 ** min(wrong_tries - FREE_TRIES + 2, 12), LONGEST_WAIT_S)
+
+
+def faded(wrong_tries: int, pause_ended: datetime | None, moment: datetime) -> int:
+    """What is left of a count at ``moment``, some time after the pause of the last wrong try ended."""
+    if pause_ended is None:
+        return wrong_tries
+    return wrong_tries >> min(max(0, (moment - pause_ended) // HALVED_AFTER), 64)
 
 
 def student_sign_in(writing: Writing, class_code: str, phrase: str, browser: str = "") -> Welcome | Wrong:
@@ -107,12 +132,13 @@ def _sign_in(writing: Writing, find: Select[Person], place: Place, secret: str, 
     if isinstance(account, Wrong):
         return account
     if not fits(account.secret_hash, secret) or account.person_id is None:
-        return Wrong(account.wait_s)
+        if account.person_id is not None and (account.counted.tries - ALARM_AFTER) % ALARM_AGAIN == 0:
+            with writing() as session:
+                _alarm(session, session.get_one(Person, account.person_id), account.counted.tries)
+        return Wrong(account.counted.wait_s)
     with writing() as session:
-        person = session.get_one(Person, account.person_id)
-        counted = browsers.known(session, browser, person.id) or person
-        counted.failed_tries = 0
-        counted.locked_until = None
+        person = session.get_one(Person, account.person_id, with_for_update=True)
+        _uncount(browsers.known(session, browser, person.id) or person, account.counted)
         person.session_key = person.session_key or new_key()
         return Welcome(person.id, person.session_key)
 
@@ -122,37 +148,41 @@ def _count_try(session: Session, find: Select[Person], place: Place, browser: st
     if person is None:
         return _count_stranger(session, place)
     # In a browser where this person has signed in before, tries count by themselves.
-    counted = browsers.known(session, browser, person.id) or person
-    wait_s = _count(counted)
-    if isinstance(wait_s, Wrong):
-        return wait_s
-    if (counted.failed_tries - ALARM_AFTER) % ALARM_AGAIN == 0:
-        session.add(Notice(class_id=person.class_id, person_id=person.id, text=_alarm(person, counted.failed_tries)))
-    return _Account(person.id, person.secret_hash, wait_s)
+    counted = _count(browsers.known(session, browser, person.id) or person)
+    return counted if isinstance(counted, Wrong) else _Account(person.id, person.secret_hash, counted)
 
 
 def _count_stranger(session: Session, place: Place) -> _Account | Wrong:
     """An account that is not there answers and waits like one that is."""
     number = place(session)
-    wait_s = _count(strangers.tries_at(session, number, now())) if number is not None else 0
-    return wait_s if isinstance(wait_s, Wrong) else _Account(None, None, wait_s)
+    counted = _count(strangers.tries_at(session, number, now())) if number is not None else _Counted(0, 0, (0, None))
+    return counted if isinstance(counted, Wrong) else _Account(None, None, counted)
 
 
-def _count(counted: Person | Browser | Tries) -> int | Wrong:
-    """One more try: the wait after it, or that it came too early."""
-    if counted.locked_until is not None and counted.locked_until > now():
-        left = (counted.locked_until - now()).total_seconds()
-        return Wrong(int(left) + 1, looked=False)
-    counted.failed_tries += 1
-    wait_s = wait_after(counted.failed_tries)
-    counted.locked_until = now() + timedelta(seconds=wait_s) if wait_s else None
-    return wait_s
+def _count(place: Person | Browser | Tries) -> _Counted | Wrong:
+    """One more try, or that it came too early."""
+    moment, before = now(), (place.failed_tries, place.locked_until)
+    if place.locked_until is not None and place.locked_until > moment:
+        return Wrong(int((place.locked_until - moment).total_seconds()) + 1, looked=False)
+    place.failed_tries = faded(*before, moment) + 1
+    wait_s = wait_after(place.failed_tries)
+    place.locked_until = moment + timedelta(seconds=wait_s)
+    return _Counted(place.failed_tries, wait_s, before)
 
 
-def _alarm(person: Person, tries: int) -> str:
-    """For the teachers of a student; for the coordinators where it is about one of the staff."""
+def _uncount(place: Person | Browser, counted: _Counted) -> None:
+    """The try was right: what stood before it stands again, unless somebody else has tried meanwhile."""
+    if place.failed_tries == counted.tries:
+        place.failed_tries, place.locked_until = counted.before
+    else:
+        place.failed_tries = max(0, place.failed_tries - 1)
+
+
+def _alarm(session: Session, person: Person, tries: int) -> None:
+    """Tell the teachers of a student, or the coordinators of one of the staff; once a day at the most."""
+    lately = select(Notice.id).where(Notice.person_id == person.id, Notice.created_at > now() - ALARMS_APART)
+    if session.scalar(lately.limit(1)) is not None:
+        return
     what = "passphrase" if person.role == STUDENT else "password"
-    return (
-        f"{tries} wrong {what}s in a row were tried for {person.name[:100]}. "
-        f"If it was not a slip, give them a new {what}."
-    )
+    text = f"{tries} wrong {what}s were tried for {person.name[:100]}. If it was not a slip, give them a new {what}."
+    session.add(Notice(class_id=person.class_id, person_id=person.id, text=text, created_at=now()))

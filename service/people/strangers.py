@@ -18,8 +18,8 @@ from service.records.acts import Tries
 from service.records.models import SchoolClass
 from service.words import PASSPHRASE_WORDS
 
-KEPT = timedelta(days=180)
-"""As long as a browser is known: whoever comes back sooner finds the wait that a real account has."""
+KEPT = timedelta(days=14)
+"""So long that the count of a real account has faded too: whoever comes back sooner finds the same wait at both."""
 
 NO_CLASSES, NO_NAMES = 64, 65_536
 """Places for class codes, and for names of staff, that do not exist."""

@@ -394,7 +394,7 @@ KEPT = (
             "until when the next one waits."
         ),
         later("So that nobody can tell by the wait which words and names are real."),
-        later("Until 180 days after the last try."),
+        later("Until two weeks after the last try."),
     ),
     _kept(
         HOUSE,

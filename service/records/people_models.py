@@ -59,6 +59,7 @@ class Person(Base):
     """The teacher's reason, for the student to read."""
     failed_tries: Mapped[int] = mapped_column(default=0)
     locked_until: Mapped[datetime | None]
+    """Until when the next try waits; from then on the count of wrong ones fades."""
     session_key: Mapped[str] = mapped_column(String(32), default="")
     """Part of every session; changing it signs the person out everywhere."""
     school_class: Mapped[SchoolClass | None] = relationship(viewonly=True)

@@ -46,6 +46,14 @@ def test_signing_in_there_does_not_set_the_stranger_free(site: Site) -> None:
     assert sign_in(site, stranger) == 429
 
 
+def test_signing_in_gives_no_fresh_tries_in_a_browser_that_others_use_too(site: Site) -> None:
+    own = signed_out(site)
+    guess(own, 2)
+    assert sign_in(site, own) == 302
+    post(own, "/sign-out")
+    assert guess(own, 1) == 429
+
+
 def test_in_a_known_browser_waits_grow_as_everywhere(site: Site) -> None:
     own = signed_out(site)
     assert guess(own, 3) == 429
@@ -100,7 +108,7 @@ def test_the_coordinator_is_told_of_wrong_tries_for_staff_and_teachers_are_not(s
         with site.records.write() as session:
             session.get_one(Person, site.ids[TESS]).locked_until = None
         guess(stranger, 1)
-    said = f"{ALARM_AFTER} wrong passwords in a row were tried for Tess Birch."
+    said = f"{ALARM_AFTER} wrong passwords were tried for Tess Birch."
     coordinator = site.signed_in("Cora Vale")
     assert said in coordinator.get("/staff").text
     assert said not in site.signed_in("Owen Reed").get("/staff").text

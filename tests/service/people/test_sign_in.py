@@ -10,9 +10,11 @@ from werkzeug.test import TestResponse
 from service.people import sign_in
 from service.people.sign_in import (
     ALARM_AFTER,
+    HALVED_AFTER,
     LONGEST_WAIT_S,
     Welcome,
     Wrong,
+    faded,
     staff_sign_in,
     student_sign_in,
     wait_after,
@@ -90,13 +92,45 @@ def test_the_wait_of_one_account_holds_up_nobody_else(site: Site) -> None:
     assert site.signed_in("Ben Holt").get("/desk").status_code == 302
 
 
-def test_a_right_try_after_the_wait_starts_the_count_anew(site: Site) -> None:
+def test_a_right_try_after_the_wait_goes_through_and_leaves_the_count_as_it_was(site: Site) -> None:
     wrong_tries(site, 5)
-    set_free(site)
+    ended = now() - timedelta(minutes=1)
+    with site.records.write() as session:
+        session.get_one(Person, site.ids[ADA]).locked_until = ended
     site.signed_in(ADA)
     with site.records.read() as session:
         person = session.get_one(Person, site.ids[ADA])
-        assert (person.failed_tries, person.locked_until) == (0, None)
+        assert (person.failed_tries, person.locked_until) == (5, ended)
+
+
+def test_a_right_try_takes_nothing_back_of_what_somebody_else_tried_in_the_same_instant(
+    site: Site, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def look(secret_hash: str | None, secret: str) -> bool:
+        if secret != site.secrets[ADA].secret:
+            return False
+        student_sign_in(site.records.write, "8B", f"{secret.split('-')[0]} wrong words")
+        return True
+
+    monkeypatch.setattr(sign_in, "fits", look)
+    assert isinstance(student_sign_in(site.records.write, "8B", site.secrets[ADA].secret), Welcome)
+    with site.records.read() as session:
+        assert session.get_one(Person, site.ids[ADA]).failed_tries == 1
+
+
+def test_a_count_is_halved_with_each_quiet_stretch_and_never_before_its_pause_has_ended() -> None:
+    ended = now()
+    left = [faded(12, ended, ended + quiet * HALVED_AFTER) for quiet in (-5, 0, 0.99, 1, 2, 3, 4, 10_000)]
+    assert left == [12, 12, 12, 6, 3, 1, 0, 0]
+    assert faded(2, None, ended) == 2
+
+
+def test_slips_of_yesterday_cost_no_wait_today(site: Site) -> None:
+    wrong_tries(site, 3)
+    with site.records.write() as session:
+        session.get_one(Person, site.ids[ADA]).locked_until = now() - timedelta(hours=23)
+    answer = post(site.visitor(), "/sign-in", class_code="8B", passphrase=site.secrets[ADA].secret + "x")
+    assert answer.status_code == 403
 
 
 def test_many_tries_at_once_are_each_counted_before_the_secret_is_looked_at(
@@ -118,9 +152,19 @@ def test_ten_wrong_tries_tell_the_teacher_once(site: Site) -> None:
     wrong_tries(site, ALARM_AFTER + 2)
     with site.records.read() as session:
         texts = [notice.text for notice in session.query(Notice)]
-    assert texts == [
-        "10 wrong passphrases in a row were tried for Ada Fern. If it was not a slip, give them a new passphrase."
-    ]
+    assert texts == ["10 wrong passphrases were tried for Ada Fern. If it was not a slip, give them a new passphrase."]
+
+
+def test_right_words_tell_no_teacher_and_a_count_that_hovers_tells_once_a_day(site: Site) -> None:
+    wrong_tries(site, ALARM_AFTER - 1)
+    set_free(site)
+    site.signed_in(ADA)
+    for _ in range(3):
+        with site.records.write() as session:
+            session.get_one(Person, site.ids[ADA]).failed_tries = ALARM_AFTER - 1
+        wrong_tries(site, 1)
+    with site.records.read() as session:
+        assert session.query(Notice).count() == 1
 
 
 def test_an_account_that_is_not_there_costs_a_hash_too(site: Site, monkeypatch: pytest.MonkeyPatch) -> None:

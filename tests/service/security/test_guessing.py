@@ -1,4 +1,4 @@
-"""Guessing passphrases for a day: how many guesses get through, and the odds of one being right.
+"""Guessing passphrases for a day and for a week: how many guesses get through, and the odds of one being right.
 
 The odds are printed: ``pytest -s tests/service/security/test_guessing.py``.
 """
@@ -11,7 +11,7 @@ import pytest
 
 from service.people import sign_in, strangers
 from service.people.passwords import WORDS_IN_PHRASE, WORDS_IN_STAFF_PASSWORD, new_phrase
-from service.people.sign_in import Wrong, staff_sign_in, student_sign_in
+from service.people.sign_in import ALARM_AFTER, HALVED_AFTER, Welcome, Wrong, staff_sign_in, student_sign_in
 from service.records.acts import Tries
 from service.records.models import Notice, Person
 from service.words import PASSPHRASE_WORDS
@@ -31,7 +31,8 @@ class Clock:
     def __init__(self, monkeypatch: pytest.MonkeyPatch) -> None:
         self.moment = MORNING
         monkeypatch.setattr(sign_in, "now", lambda: self.moment)
-        monkeypatch.setattr(sign_in, "fits", lambda *_: False)
+        self.right = ""
+        monkeypatch.setattr(sign_in, "fits", lambda _, secret: secret == self.right)
 
 
 def guess_for(site: Site, clock: Clock, code: str, handle: str, until: datetime) -> int:
@@ -59,6 +60,39 @@ def test_a_day_of_guessing_at_one_account_and_at_a_class(site: Site, monkeypatch
     assert school_class < 0.01
 
 
+def test_a_week_of_guessing_while_the_pupil_signs_in_each_day(site: Site, monkeypatch: pytest.MonkeyPatch) -> None:
+    clock = Clock(monkeypatch)
+    clock.right, looked = site.secrets["Ada Fern"].secret, []
+    for day in range(1, 8):
+        assert isinstance(student_sign_in(site.records.write, "8B", clock.right), Welcome)  # at once: no pause runs
+        looked.append(guess_for(site, clock, "8B", clock.right.split("-")[0], MORNING + day * DAY))
+    account, school_class = sum(looked) / REST, 1 - (1 - sum(looked) / REST) ** 30
+    print(f"\nguesses at one account, day by day, while the pupil signs in each morning: {looked}")
+    print(f"odds a week: one account 1 in {1 / account:.0f}; some account of a class of 30: {100 * school_class:.2f} %")
+    assert looked[0] < 60
+    assert max(looked[1:]) < 30  # no fresh tries
+    assert account < 1 / 1200
+    assert school_class < 0.025
+
+
+@pytest.mark.parametrize("most", [1, 4, 9, 12])
+def test_pausing_until_the_count_has_faded_gains_nothing(
+    site: Site, monkeypatch: pytest.MonkeyPatch, most: int
+) -> None:
+    clock, word, looked, tries = Clock(monkeypatch), site.secrets["Ada Fern"].secret.split("-")[0], 0, 0
+    while clock.moment < MORNING + 7 * DAY:
+        if tries >= most:
+            clock.moment, tries = clock.moment + HALVED_AFTER, tries // 2
+        answer = student_sign_in(site.records.write, "8B", f"{word} no way")
+        looked, tries = looked + 1, tries + 1
+        clock.moment += timedelta(seconds=answer.wait_s if isinstance(answer, Wrong) else 0)
+    with site.records.read() as session:
+        told = session.query(Notice).count()
+    print(f"\na week of guesses never past {most}: {looked}, of which the teacher was told {told} times")
+    assert looked < (60 if most < ALARM_AFTER else 90)
+    assert bool(told) == (most >= ALARM_AFTER)
+
+
 def test_the_teacher_is_told_on_the_first_day(site: Site, monkeypatch: pytest.MonkeyPatch) -> None:
     clock, handle = Clock(monkeypatch), site.secrets["Ada Fern"].secret.split("-")[0]
     guess_for(site, clock, "8B", handle, MORNING + timedelta(hours=1))
@@ -68,9 +102,10 @@ def test_the_teacher_is_told_on_the_first_day(site: Site, monkeypatch: pytest.Mo
 
 
 def answers(site: Site, clock: Clock, code: str, word: str, times: int = 14) -> list[int]:
-    """The waits after tries as fast as they allow."""
+    """The waits after tries as fast as they allow; the pupil signs in before each of them."""
     waits = []
     for _ in range(times):
+        assert not clock.right or isinstance(student_sign_in(site.records.write, "8B", clock.right), Welcome)
         answer = student_sign_in(site.records.write, code, f"{word} no way")
         assert answer == Wrong(answer.wait_s, looked=True)
         waits.append(answer.wait_s)
@@ -86,6 +121,7 @@ def test_a_first_word_that_nobody_has_answers_like_one_that_somebody_has(
     clock, known = Clock(monkeypatch), site.secrets["Ada Fern"].secret.split("-")[0]
     taken = {one.secret.split("-")[0] for one in site.secrets.values()}
     unknown = next(word for word in PASSPHRASE_WORDS if word not in taken)
+    clock.right = site.secrets["Ada Fern"].secret
     real = answers(site, clock, "8B", known)
     assert real == answers(site, clock, "8B", unknown) == answers(site, clock, "NO SUCH", unknown)
     assert real[-1] == sign_in.LONGEST_WAIT_S
