@@ -133,10 +133,12 @@ def create_app(settings: Settings, sender: web.Sender | None = None) -> Flask:
         hops = settings.proxy_hops
         app.wsgi_app = ProxyFix(app.wsgi_app, x_for=hops, x_proto=hops, x_host=hops)  # type: ignore[method-assign]
     app.extensions["kingpost.rate"] = Rate()
-    # A program sends its token itself, with each request: no other site can have a browser do that.
+    app.before_request(guards.know)
+    app.before_request(languages.choose)
+    # After these, so that a refusal is said to whoever asks in their language; a program sends its token itself, with
+    # each request: no other site can have a browser do that.
     CSRFProtect(app).exempt(answering.pages)
     app.before_request(guards.let_in)
-    app.before_request(languages.choose)
     app.after_request(_guard_response)
     app.teardown_appcontext(web.close_reading)
     app.teardown_request(languages.forget)

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import logging
+from collections.abc import Sequence
 from http import HTTPStatus
 
 from flask import Flask, render_template, request
+from flask_wtf.csrf import CSRFError
 from sqlalchemy.exc import DBAPIError
 from werkzeug.exceptions import HTTPException, MethodNotAllowed, SecurityError
 from werkzeug.wrappers import Response
 
 from rubric.language import _, later
+from service import web
 from service.api.problems import problem
 from service.records.engine import is_disk_full
 
@@ -52,9 +55,32 @@ WORDING = {
     ),
 }
 
+STALE = (
+    later("That was not sent"),
+    later("Nothing was saved. The page is from before somebody signed in here last, or it was open for too long."),
+    (
+        later("Go back. What you typed is most often still there. Copy it."),
+        later("Load that page again."),
+        later("Paste what you copied, and send it once more."),
+    ),
+)
+"""For a form whose token is missing or old, from somebody who is signed in."""
+
+SIGNED_OUT = (
+    later("You are signed out"),
+    later("Nothing was saved. Whoever does nothing here for two hours is signed out."),
+    (
+        later("Go back. What you typed is most often still there. Copy it."),
+        later("Sign in, and open that page again."),
+        later("Paste what you copied, and send it once more."),
+    ),
+)
+"""The same for everybody else."""
+
 
 def teach(app: Flask) -> None:
     """Register the handlers."""
+    app.register_error_handler(CSRFError, _stale)
     app.register_error_handler(HTTPException, _http_fault)
     app.register_error_handler(DBAPIError, _database_fault)
     app.register_error_handler(OSError, _disk_fault)
@@ -64,11 +90,21 @@ def teach(app: Flask) -> None:
 def fault_page(status: int) -> Response:
     """The page, or the JSON problem, for a status."""
     title, text = WORDING.get(status) or (HTTPStatus(status).phrase, later("Go back and try again."))
+    return _page(status, title, text)
+
+
+def _page(status: int, title: str, text: str, steps: Sequence[str] = (), aside: str = "") -> Response:
     title, text = _(title), _(text)
     if request.path.startswith("/api/"):
         return problem(status, title, text)
-    page = render_template("fault.html", title=title, text=text, status=status)
+    page = render_template("fault.html", title=title, text=text, status=status, steps=steps, aside=aside)
     return Response(page, status, content_type="text/html; charset=utf-8")
+
+
+def _stale(_: CSRFError) -> Response:
+    """A form without the token of this session: what happened, and how nothing is lost that was typed."""
+    title, text, steps = STALE if web.person_or_none() is not None else SIGNED_OUT
+    return _page(400, title, text, steps, later("If it happens again, let your browser keep the cookies of this page."))
 
 
 def _http_fault(error: HTTPException) -> Response:

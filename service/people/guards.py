@@ -46,12 +46,15 @@ P = ParamSpec("P")
 R = TypeVar("R")
 
 
+def know() -> None:
+    """Before each request that people make: find the person who asks, or nobody."""
+    if request.endpoint != "static" and request.blueprint != PROGRAMS:
+        g.person = _signed_in()
+
+
 def let_in() -> Response | None:
-    """Before each request: find the person who asks; turn away everybody else from closed pages."""
-    if request.endpoint == "static" or request.blueprint == PROGRAMS:
-        return None
-    g.person = _signed_in()
-    if g.person is not None or request.endpoint is None or request.endpoint in PUBLIC:
+    """Before each request, when it is known who asks: turn away everybody else from closed pages."""
+    if "person" not in g or g.person is not None or request.endpoint is None or request.endpoint in PUBLIC:
         return None
     if request.path.startswith("/api/"):
         return problem(401, "You are not signed in", "Sign in first, then ask again.")

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import pytest
+
+from service.people.guards import IDLE_S
+from service.records.models import SchoolClass
 from tests.service.security.doors import browsers, changing, counts, is_for_programs
 from tests.service.site import Site, token
 
@@ -21,6 +25,32 @@ def test_every_change_needs_the_token_of_the_session(site: Site) -> None:
             walked += 1
     assert counts(site) == before
     assert walked > 60
+
+
+@pytest.mark.parametrize(("language", "said"), [("en", "That was not sent"), ("de", "Das wurde nicht abgeschickt")])
+def test_a_refusal_says_what_happened_and_how_nothing_is_lost(site: Site, language: str, said: str) -> None:
+    with site.records.write() as session:
+        session.query(SchoolClass).filter_by(code="8B").one().language = language
+    answer = site.signed_in("Ada Fern").post("/alias", data={"csrf_token": "old", "own": "Moon Rider"})
+    assert answer.status_code == 400
+    assert f'<html lang="{language}">' in answer.text
+    assert f"<h1>{said}</h1>" in answer.text
+    assert answer.text.partition("<main")[2].count("<li>") == 3
+    assert "Ada" not in answer.text.partition("<main")[2]
+
+
+def test_whoever_is_signed_out_meanwhile_is_told_so_in_the_language_of_the_browser(site: Site) -> None:
+    client = site.signed_in("Ada Fern")
+    old = token(client)
+    with client.session_transaction() as kept:
+        kept["seen"] -= IDLE_S + 5
+    where = f"/assignments/{site.assignment}/attempts"
+    answer = client.post(where, data={"csrf_token": old, "text": "x"}, headers={"Accept-Language": "de"})
+    assert answer.status_code == 400
+    assert "<h1>Du bist abgemeldet</h1>" in answer.text
+    english = client.post("/sign-in", data={}, headers={"Accept-Language": "en"})
+    assert "<h1>You are signed out</h1>" in english.text
+    assert "Sign in, and open that page again." in english.text
 
 
 def test_no_route_changes_anything_by_another_verb(site: Site) -> None:
