@@ -63,6 +63,7 @@ def _parser() -> argparse.ArgumentParser:
     teacher.add_argument("--class", dest="codes", action="append", default=[], metavar="CODE", help="may be repeated")
     for one in (coordinator, teacher):
         one.add_argument("name")
+        one.add_argument("--language", choices=sorted(LANGUAGES), default=ENGLISH, help="of their pages (default: en)")
         _password_option(one)
     teaches = part("teaches", _teaches)
     teaches.add_argument("name")
@@ -108,7 +109,7 @@ def _school(records: Records, _: Settings, options: argparse.Namespace) -> None:
 def _coordinator(records: Records, _: Settings, options: argparse.Namespace) -> None:
     """Add a coordinator, who sees all classes and contests."""
     with records.write() as session:
-        sign_in = enrol.add_staff(session, COORDINATOR, options.name, password=_typed(options))
+        sign_in = enrol.add_staff(session, COORDINATOR, options.name, (), _typed(options), options.language)
         note(session, None, "staff added", "person", enrol.find_person(session, options.name).id, COORDINATOR)
     _say_sign_ins([sign_in], shown=not options.stdin)
 
@@ -116,7 +117,7 @@ def _coordinator(records: Records, _: Settings, options: argparse.Namespace) -> 
 def _teacher(records: Records, _: Settings, options: argparse.Namespace) -> None:
     """Add a teacher of one or more classes."""
     with records.write() as session:
-        sign_in = enrol.add_staff(session, TEACHER, options.name, options.codes, _typed(options))
+        sign_in = enrol.add_staff(session, TEACHER, options.name, options.codes, _typed(options), options.language)
         note(session, None, "staff added", "person", enrol.find_person(session, options.name).id, TEACHER)
     _say_sign_ins([sign_in], shown=not options.stdin)
 

@@ -81,8 +81,15 @@ def the_school(session: Session) -> School:
     return school
 
 
-def add_staff(session: Session, role: str, name: str, codes: Iterable[str] = (), password: str | None = None) -> SignIn:
-    """A teacher of the classes with ``codes``, or a coordinator.
+def add_staff(
+    session: Session,
+    role: str,
+    name: str,
+    codes: Iterable[str] = (),
+    password: str | None = None,
+    language: Language = ENGLISH,
+) -> SignIn:
+    """A teacher of the classes with ``codes``, or a coordinator, who reads in ``language``.
 
     Raises
     ------
@@ -99,7 +106,12 @@ def add_staff(session: Session, role: str, name: str, codes: Iterable[str] = (),
         )
     secret = _staff_password(password)
     person = Person(
-        role=role, name=plain, sign_in_name=plain_name(plain), secret_hash=hashed(secret), session_key=new_key()
+        role=role,
+        name=plain,
+        sign_in_name=plain_name(plain),
+        secret_hash=hashed(secret),
+        session_key=new_key(),
+        language=language,
     )
     session.add(person)
     session.flush()

@@ -72,7 +72,7 @@ def end() -> None:
     """End every session of the person: a cookie that somebody kept is worth nothing now."""
     found = web.person_or_none()
     session.clear()
-    if found is not None and found.role == STUDENT:  # staff pages are English, whoever sits here next
+    if found is not None and found.role == STUDENT:  # staff read their own, whoever sits here next
         session[CHOSEN] = spoken()
     if found is not None:
         with web.writing() as records:

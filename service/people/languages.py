@@ -1,6 +1,6 @@
-"""In which language a page is said: a student's in that of the class, everybody else's without sign-in as chosen.
+"""In which language a page is said: a student's in that of the class, one of the staff's in that of the account.
 
-Staff pages are in English.
+Who is not signed in reads what the browser asks for, until somebody chooses.
 """
 
 from __future__ import annotations
@@ -28,8 +28,8 @@ def forget(_: BaseException | None = None) -> None:
 def _asked_for() -> Language:
     person = web.person_or_none()
     if person is not None:
-        of_class = person.school_class if person.role == STUDENT else None
-        return as_language(of_class.language) if of_class else ENGLISH
+        reads = person.school_class if person.role == STUDENT else person
+        return as_language(reads.language) if reads else ENGLISH
     if CHOSEN in request.args:
         session[CHOSEN] = as_language(request.args[CHOSEN])
     if CHOSEN in session:

@@ -6,7 +6,7 @@ from flask import Blueprint, current_app, flash, redirect, render_template, requ
 from sqlalchemy.exc import IntegrityError
 from werkzeug.wrappers import Response
 
-from rubric.language import _
+from rubric.language import LANGUAGES, _, as_language, speaking
 from service import web
 from service.people import browsers, guards
 from service.people.aliases import free_aliases, is_alias, settle
@@ -57,6 +57,19 @@ def sign_out() -> Response:
 def account() -> str:
     """How somebody is signed in, and the way out everywhere."""
     return render_template("account.html", browsers=browsers.count(web.reading(), web.person().id))
+
+
+@pages.post("/account/language")
+@guards.staff_only
+def language() -> Response:
+    """The language in which one of the staff reads from now on."""
+    chosen = as_language(request.form.get("language", ""))
+    with web.writing() as session:
+        session.get_one(Person, web.person().id).language = chosen
+        note(session, web.person().id, "language of an account", "person", web.person().id, chosen)
+    with speaking(chosen):
+        flash(_("Your pages are in {language} from now on.", language=LANGUAGES[chosen]))
+    return redirect(url_for("people.account"), 303)
 
 
 @pages.post("/account/sign-out-everywhere")

@@ -37,6 +37,7 @@ KINDS: Mapping[str, tuple[str, ...]] = {
         "classes taught",
         "class made",
         "language of a class",
+        "language of an account",
         "class put away",
         "class opened again",
     ),

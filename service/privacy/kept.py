@@ -336,6 +336,14 @@ KEPT = (
     ),
     _kept(
         STAFF,
+        "people",
+        "language",
+        later("The language in which one of the staff reads."),
+        later("So that their pages speak it."),
+        WITH_STAFF,
+    ),
+    _kept(
+        STAFF,
         "acts",
         "id at by_id what about about_id word",
         later(

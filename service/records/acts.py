@@ -37,6 +37,7 @@ WHAT = (
     "contest list published",
     "class made",
     "language of a class",
+    "language of an account",
     "when marks are given",
     "data given out",
     "deletion foretold",

@@ -62,6 +62,8 @@ class Person(Base):
     """Until when the next try waits; from then on the count of wrong ones fades."""
     session_key: Mapped[str] = mapped_column(String(32), default="")
     """Part of every session; changing it signs the person out everywhere."""
+    language: Mapped[str] = mapped_column(String(8), default=ENGLISH, server_default=ENGLISH)
+    """Of the pages that one of the staff reads; a student reads in the language of the class."""
     school_class: Mapped[SchoolClass | None] = relationship(viewonly=True)
 
 

@@ -48,6 +48,7 @@ MAY_OPEN = {
     "people.home": set(EVERYBODY),
     "people.sign_out": set(EVERYBODY),
     "people.account": set(EVERYBODY),
+    "people.language": STAFF,
     "people.sign_out_everywhere": set(EVERYBODY),
     "people.alias": STUDENTS,
     "class_desk.alias": STAFF_OF_CLASS,

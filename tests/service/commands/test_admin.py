@@ -11,7 +11,7 @@ from rubric import library
 from service.commands.admin import command
 from service.people.sign_in import Welcome, staff_sign_in, student_sign_in
 from service.records.engine import Records, open_records
-from service.records.models import Assignment, Job, School, Teaching
+from service.records.models import Assignment, Job, Person, School, Teaching
 
 CLASS = ["class", "Otters", "--code", "8B", "--students"]
 
@@ -155,3 +155,11 @@ def test_renaming_the_school_keeps_its_clock(data: Path, kept: Records) -> None:
 def test_a_brief_whose_name_is_too_long_for_any_file_is_said(data: Path, capsys) -> None:
     said = refused(["assignment", "--class", "8B", "--brief", "x" * 5000, "--rubric", "footbridge"], capsys)
     assert "is neither a file nor a ready brief" in said
+
+
+def test_staff_read_in_the_language_they_are_added_with(kept: Records) -> None:
+    assert command(["teacher", "Tess Birch", "--class", "8B", "--language", "de"]) == 0
+    assert command(["coordinator", "Cora Elm"]) == 0
+    with kept.read() as session:
+        staff = session.query(Person).filter(Person.sign_in_name.is_not(None)).order_by(Person.id)
+        assert [person.language for person in staff] == ["de", "en"]

@@ -20,11 +20,21 @@ def page(client: FlaskClient, address: str, accept: str = "") -> str:
     return client.get(address, headers={"Accept-Language": accept}).get_data(as_text=True)
 
 
-def test_a_student_reads_in_the_language_of_the_class_and_staff_in_english(site: Site) -> None:
+def test_a_student_reads_in_the_language_of_the_class_and_staff_in_their_own(site: Site) -> None:
     german_class(site)
     assert '<html lang="de">' in page(site.signed_in("Ada Fern"), "/alias")
     assert '<html lang="en">' in page(site.signed_in("Tess Birch"), "/staff", "de")
     assert spoken() == "en"
+
+
+def test_one_of_the_staff_chooses_a_language_on_the_account_page(site: Site) -> None:
+    client = site.signed_in("Tess Birch")
+    answer = client.post("/account/language", data={"csrf_token": token(client), "language": "de"})
+    assert "Ihre Seiten sind ab jetzt auf Deutsch." in page(client, answer.location)
+    assert '<html lang="de">' in page(client, "/staff", "en")
+    assert '<html lang="en">' in page(site.signed_in("Ada Fern"), "/alias")
+    client.post("/account/language", data={"csrf_token": token(client), "language": "klingon"})
+    assert '<html lang="en">' in page(client, "/staff", "de")
 
 
 def test_without_sign_in_the_browser_is_asked_until_somebody_chooses(site: Site) -> None:

@@ -77,6 +77,7 @@ DOINGS = (
         "class_desk.alias", TESS, "/staff/students/1/alias", "alias allowed", {"do": "allow", "alias": "Wandering Kelp"}
     ),
     Doing("class_desk.alias", TESS, "/staff/students/1/alias", "alias refused", {"do": "another"}),
+    Doing("people.language", TESS, "/account/language", "language of an account", {"language": "de"}),
     Doing("people.sign_out_everywhere", ADA, "/account/sign-out-everywhere", "signed out everywhere"),
     Doing("teaching.passphrase", TESS, "/staff/students/2/passphrase", "new sign-in"),
     Doing("rosters.reissue", TESS, "/staff/classes/1/cards", "new cards for a class"),
