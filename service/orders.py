@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import base64
-from datetime import UTC
+from datetime import UTC, datetime
 from typing import Any
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
@@ -25,6 +25,7 @@ from rubric.messages.orders import (
 )
 from rubric.messages.outcomes import Marked
 from rubric.rubrics import Rubric
+from service.classes.history import corrections
 from service.contest.award_orders import award_language, award_order
 from service.contest.board import own_standing
 from service.marks import judgements_of, marks_now
@@ -42,7 +43,7 @@ from service.records.models import (
     Teaching,
     TrialWork,
 )
-from service.saying import long_moment_said, ordinal
+from service.saying import day_said, long_moment_said, ordinal
 
 
 def order_for(session: Session, job: Job) -> dict[str, Any] | None:
@@ -141,12 +142,16 @@ def _about_submission(session: Session, job: Job) -> Order | None:
     return PrintOrder(job=job.id, attempt=job.attempt, head=head, brief=brief, outcome=outcome)
 
 
+NO_MARKS: dict[str, Any] = {"place": "", "comment": "", "corrected": {}}
+"""What a head says of marks, left out."""
+
+
 def _plan(session: Session, job: Job, submission: Submission, brief: Brief) -> Order | None:
     """No marks and no standing are in it: a plan may be made while the mark is held."""
     plan, outcome = session.get(Plan, submission.id), Marked.model_validate(submission.outcome)
     if plan is None or outcome.analysis is None:
         return None
-    head = sheet_head(session, submission).model_copy(update={"paper": plan.paper, "place": "", "comment": ""})
+    head = sheet_head(session, submission).model_copy(update={"paper": plan.paper} | NO_MARKS)
     return PlanOrder(
         job=job.id, attempt=job.attempt, head=head, brief=brief, title=outcome.title, analysis=outcome.analysis
     )
@@ -156,16 +161,18 @@ def sheet_head(session: Session, submission: Submission) -> SheetHead:
     """Whose sheet it is and where they stand."""
     school = session.scalar(select(School).limit(1))
     school_class = submission.assignment.school_class
+    zone = school.zone if school else "UTC"
     return SheetHead(
         student=submission.student.name,
         school=school.name if school else "",
         class_name=school_class.name,
         teacher=_(" and ").join(_teachers(session, school_class.id)),
         attempt_number=submission.number,
-        handed_in=_said(submission, school.zone if school else "UTC"),
+        handed_in=long_moment_said(_here(submission.handed_in, zone)),
         file_name=submission.file_name,
         place=place_on_board(session, submission),
         comment=_comment(submission),
+        corrected={name: day_said(_here(one.at, zone)) for name, one in corrections(session, submission).items()},
     )
 
 
@@ -197,9 +204,9 @@ def _teachers(session: Session, class_id: int) -> list[str]:
     )
 
 
-def _said(submission: Submission, zone: str) -> str:
+def _here(moment: datetime, zone: str) -> datetime:
     try:
         place = ZoneInfo(zone)
     except (ZoneInfoNotFoundError, ValueError):
         place = ZoneInfo("UTC")
-    return long_moment_said(submission.handed_in.replace(tzinfo=UTC).astimezone(place))
+    return moment.replace(tzinfo=UTC).astimezone(place)

@@ -6,6 +6,7 @@ answer only while the row still waits for that very token.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Literal, get_args
 
 from pydantic import BaseModel, ConfigDict, Field
@@ -86,6 +87,8 @@ class SheetHead(Message):
     place: str = ""
     """The student's own place on the class leaderboard in words, or nothing."""
     comment: str = ""
+    corrected: Mapping[str, str] = Field({}, max_length=200)
+    """By criterion: the day on which the teacher put other points in place of the computed ones, written out."""
     paper: Paper = "A4"
     """A feedback sheet has A4 where its paper would be A3."""
 

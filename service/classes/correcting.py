@@ -15,7 +15,7 @@ from rubric.criteria.common import Criterion, Judged
 from rubric.criteria.judgement import Judgement
 from rubric.marking import Marks
 from rubric.messages.names import PRINT
-from service.classes.history import Step, given, keep
+from service.classes.history import CORRECTED, Step, given, keep
 from service.classes.judging import LONGEST_COMMENT, NotJudged, lock_marked, points_typed
 from service.classes.setting import rubric_of
 from service.jobs import open_job
@@ -146,7 +146,7 @@ def _steps(typed: _Typed, before: Marks, after: Marks) -> list[Step]:
     now = {one.name: one for one in after.criteria}
     return [
         Step(
-            what="points corrected" if name in typed.corrections else "correction taken back",
+            what=CORRECTED if name in typed.corrections else "correction taken back",
             criterion=name,
             before=given(was[name].points),
             after=given(now[name].points),

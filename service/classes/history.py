@@ -19,6 +19,9 @@ from rubric.language import _
 from rubric.wording import points
 from service.records.models import Change, Submission, now
 
+CORRECTED = "points corrected"
+"""What the history calls points that a teacher put in place of computed ones."""
+
 
 @dataclass(frozen=True)
 class Step:
@@ -77,6 +80,12 @@ def entries(session: Session, submission_id: int) -> list[Change]:
     """The changes of an attempt, newest first."""
     found = select(Change).where(Change.submission_id == submission_id).order_by(Change.id.desc())
     return list(session.scalars(found))
+
+
+def corrections(session: Session, submission: Submission) -> dict[str, Change]:
+    """By criterion: the change that put the points there which a teacher gives in place of computed ones now."""
+    found = select(Change).where(Change.submission_id == submission.id, Change.what == CORRECTED).order_by(Change.id)
+    return {change.criterion: change for change in session.scalars(found) if change.criterion in submission.corrections}
 
 
 def told(changes: Sequence[Change]) -> list[Told]:

@@ -10,6 +10,7 @@ import pytest
 from rubric.messages.names import DRAW, PLAN, PRINT
 from rubric.messages.orders import DrawOrder, MarkOrder, PlanOrder, PrintOrder
 from service.classes import plans
+from service.classes.history import CORRECTED, Step, keep
 from service.jobs import open_job
 from service.marks import marks_now, total_up
 from service.orders import order_for, place_on_board
@@ -87,12 +88,16 @@ def test_an_order_for_a_plan_holds_paper_and_truss_and_no_marks(records: Records
     _, about = marked(records)
     with records.write() as session:
         job = plans.order(session, about, "A3", again=False)
-        session.get_one(Submission, about).judgements = {"Sketch and reasons": {"points": 7, "comment": "Clear."}}
+        found = session.get_one(Submission, about)
+        found.judgements = {"Sketch and reasons": {"points": 7, "comment": "Clear."}}
+        found.corrections = {"It stands": {"points": 7, "comment": "Seen."}}
+        keep(session, found, found.student_id, [Step(CORRECTED, "It stands")], 20.0)
         message = order_for(session, job)
     order = PlanOrder.model_validate(message)
     assert (order.job, order.attempt, order.head.paper) == (job.id, job.attempt, "A3")
     assert (order.head.student, order.analysis.state) == ("Nell Reed", "stable")
     assert (order.head.place, order.head.comment) == ("", "")
+    assert order.head.corrected == {}
     assert "Clear." not in str(message)
     assert "marks" not in message
 

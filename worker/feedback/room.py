@@ -11,7 +11,7 @@ from rubric.marking import Marks
 from rubric.messages.orders import SheetHead
 from rubric.messages.outcomes import Marked
 from rubric.messages.told import Told
-from worker.feedback.view import MOST_SLIPS, answers_said
+from worker.feedback.view import MOST_SLIPS, answers_said, changed_said
 
 _PAGE = {"A4": 261.0, "Letter": 243.0}
 """Height of the text on a page."""
@@ -49,12 +49,12 @@ def second_page_has_room(outcome: Marked, head: SheetHead, figure_mm: float) -> 
     found = sum(_lines(finding.text, _ACROSS_SMALL) * _SMALL_LINE + 2.4 for finding in outcome.findings)
     used = sum(_lines(text, _ACROSS) * _LINE + 1.5 for text in said) + found + _FINDINGS_HEAD
     used += _CAUTIONS[spoken()] + (0.0 if outcome.findings else _DIFFERS)
-    return _criteria_mm(outcome.marks) + _by_hand_mm(outcome) + used + figure_mm + _FIGURE_HEAD < _height(head)
+    return _criteria_mm(outcome.marks, head) + _by_hand_mm(outcome) + used + figure_mm + _FIGURE_HEAD < _height(head)
 
 
-def _criteria_mm(marks: Marks) -> float:
+def _criteria_mm(marks: Marks, head: SheetHead) -> float:
     rules = sum(_lines(said, _ACROSS_SMALL) * _SMALL_LINE + 1.5 for said in marks.rules)
-    return 24.0 + rules + sum(_criterion_mm(row) for row in marks.criteria)
+    return 24.0 + rules + sum(_criterion_mm(row, head) for row in marks.criteria)
 
 
 def _by_hand_mm(outcome: Marked) -> float:
@@ -65,8 +65,8 @@ def _by_hand_mm(outcome: Marked) -> float:
     return heads + sum(1.3 + _SMALL_LINE * _lines(row.said, _ACROSS_SAID) for row in rows)
 
 
-def _criterion_mm(row: CriterionMark) -> float:
-    texts = (row.name, row.seen, row.asked, f"{row.why} {row.earn_more}")
+def _criterion_mm(row: CriterionMark, head: SheetHead) -> float:
+    texts = (row.name, row.seen, row.asked, f"{changed_said(row, head)} {row.why} {row.earn_more}")
     return 2.5 + _SMALL_LINE * max(_lines(text, across) for text, across in zip(texts, _COLUMNS, strict=True))
 
 

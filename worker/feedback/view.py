@@ -10,6 +10,7 @@ from markupsafe import Markup
 from rubric import mechanism
 from rubric.brief import Brief
 from rubric.by_hand import ByHand, by_hand
+from rubric.criteria.common import CriterionMark
 from rubric.drawing.svg import titled_in_full
 from rubric.language import _, counted, later
 from rubric.marking import Marks
@@ -205,6 +206,14 @@ def total(marks: Marks) -> str:
     if marks.waiting == 1:
         return _("{earned} of {most} points so far; {waiting} point waits for your teacher", **values)
     return _("{earned} of {most} points so far; {waiting} points wait for your teacher", **values)
+
+
+def changed_said(row: CriterionMark, head: SheetHead) -> str:
+    """What stands before the reason of a teacher who put other points in place of the computed ones; else nothing."""
+    if not row.corrected:
+        return ""
+    day = clean(head.corrected.get(row.name, ""), 40)
+    return _("Changed by your teacher on {day}:", day=day) if day else _("Changed by your teacher:")
 
 
 def worked_by_hand(outcome: Marked) -> tuple[ByHand, ...]:

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from datetime import datetime
+
 import pytest
 from sqlalchemy import text
 from sqlalchemy.exc import DatabaseError
 
 from rubric.messages.names import PRINT
+from service.classes import history
 from service.orders import order_for
 from service.records.engine import Records
 from service.records.models import Change, Submission
@@ -47,6 +50,23 @@ def test_points_in_place_of_computed_ones_change_the_total_and_print_a_new_sheet
     assert order
     assert order["outcome"]["marks"]["total"] == 72.5
     assert order["outcome"]["marks"]["criteria"][CARRIES]["why"] == SAID
+
+
+def test_the_new_sheet_says_on_which_day_of_the_school_a_criterion_was_changed(
+    site: Site, marked: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for at, points in ((datetime(2027, 3, 1, 9), "20"), (datetime(2027, 6, 30, 23, 30), "26")):
+        monkeypatch.setattr(history, "now", lambda at=at: at)
+        correct(site, marked, **{"points-1": points, "why-1": SAID})
+    days = {}
+    for language in ("en", "de"):
+        with site.records.write() as session:
+            session.get_one(Submission, marked).assignment.school_class.language = language
+            days[language] = list((order_for(session, site.sender.sent[-1]) or {})["head"]["corrected"].values())
+    assert days == {"en": ["1 July 2027"], "de": ["1. Juli 2027"]}  # summer time in Lisbon
+    correct(site, marked, **{"points-1": "", "why-1": "I misread the drawing."})
+    with site.records.read() as session:
+        assert (order_for(session, site.sender.sent[-1]) or {})["head"]["corrected"] == {}
 
 
 def test_the_student_reads_when_how_far_and_why_a_given_mark_changed(site: Site, marked: int) -> None:

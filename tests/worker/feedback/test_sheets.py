@@ -13,6 +13,7 @@ import pikepdf
 import pytest
 
 from rubric.evidence import Answer
+from rubric.language import Language, speaking
 from rubric.messages.orders import PrintOrder, SheetHead
 from rubric.messages.outcomes import Marked
 from rubric.wording import figure
@@ -113,6 +114,47 @@ def test_a_sheet_prints_the_marks_of_the_outcome() -> None:
         assert row.name in text
         assert row.why in text
         assert row.earn_more in text
+
+
+def corrected(why: str = "The gusset at b was measured and holds.") -> Marked:
+    """The good bridge, whose second criterion a teacher gave other points."""
+    first, second, third = GOOD.marks.criteria
+    changed = second.model_copy(update={"points": 26, "why": why, "corrected": True, "earn_more": ""})
+    marks = GOOD.marks.model_copy(update={"criteria": (first, changed, third), "total": 46})
+    return GOOD.model_copy(update={"marks": marks})
+
+
+@pytest.mark.parametrize(
+    ("language", "day", "said"),
+    [
+        ("en", "1 July 2027", "Changed by your teacher on 1 July 2027: The gusset at b was measured and holds."),
+        (
+            "de",
+            "1. Juli 2027",
+            "Von deiner Lehrkraft geändert am 1. Juli 2027: The gusset at b was measured and holds.",
+        ),
+        ("en", "", "Changed by your teacher: The gusset at b was measured and holds."),
+    ],
+)
+def test_points_that_a_teacher_changed_are_marked_as_such_with_reason_and_day(
+    language: Language, day: str, said: str
+) -> None:
+    name = GOOD.marks.criteria[1].name
+    with speaking(language):
+        text = read(set_sheet(corrected(), corrected={name: day} if day else {}))
+    assert text.count(said) == 1
+    assert text.index(name) < text.index(said) < text.index(GOOD.marks.criteria[2].name)
+
+
+def test_points_that_nobody_changed_are_not_called_changed() -> None:
+    assert "Changed by" not in read(set_sheet(GOOD, corrected={row.name: "1 July 2027" for row in GOOD.marks.criteria}))
+
+
+def test_a_long_reason_leaves_the_sheet_at_four_pages() -> None:
+    why = "I measured the gusset at b again and looked at your sketch once more. " * 8
+    name = GOOD.marks.criteria[1].name
+    pdf = set_sheet(corrected(why[:600]), corrected={name: "1 July 2027"})
+    assert len(opened(pdf).pages) == 4
 
 
 def test_a_sheet_prints_what_the_rules_did_and_names_bonus_and_deduction() -> None:
