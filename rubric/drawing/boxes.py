@@ -13,7 +13,7 @@ from itertools import product
 from rubric.drawing.palette import WIDTH
 from rubric.drawing.svg import Point
 
-_CELL = 40.0
+_CELL = 60.0
 Bounds = tuple[float, float, float, float]
 """Left, top, right and bottom of an upright rectangle."""
 
@@ -39,9 +39,12 @@ def _advance(character: str) -> float:
     return 0.92 if character in _WIDE else 0.7 if character.isupper() else 0.6
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class Box:
-    """A rectangle ``2 along`` x ``2 across`` about ``at``, its long side along the unit vector ``axis``."""
+    """A rectangle ``2 along`` x ``2 across`` about ``at``, its long side along the unit vector ``axis``.
+
+    Nobody changes one.  It is not frozen because tens of thousands are made for a drawing, which takes twice as long.
+    """
 
     at: Point
     along: float
@@ -54,7 +57,7 @@ class Box:
         (x, y), (c, s) = self.at, self.axis
         rx = self.along * abs(c) + self.across * abs(s)
         ry = self.along * abs(s) + self.across * abs(c)
-        object.__setattr__(self, "bounds", (x - rx, y - ry, x + rx, y + ry))
+        self.bounds = (x - rx, y - ry, x + rx, y + ry)
 
     @property
     def reach(self) -> Point:
@@ -125,11 +128,13 @@ class Space:
     def free(self, box: Box) -> bool:
         """Whether nothing taken touches this box."""
         # Asked tens of thousands of times for one drawing, so written out: most is parted by its bounds alone.
-        left, top, right, bottom = bounds = box.bounds
-        for cell in _cells(bounds):
-            for (west, north, east, south), other in self.cells.get(cell, ()):
-                if west <= right and east >= left and north <= bottom and south >= top and box.touches(other):
-                    return False
+        left, top, right, bottom = box.bounds
+        taken, rows = self.cells.get, range(int(top // _CELL), int(bottom // _CELL) + 1)
+        for column in range(int(left // _CELL), int(right // _CELL) + 1):
+            for row in rows:
+                for (west, north, east, south), other in taken((column, row), ()):
+                    if west <= right and east >= left and north <= bottom and south >= top and box.touches(other):
+                        return False
         return True
 
     def _near(self, box: Box) -> Iterator[Box]:

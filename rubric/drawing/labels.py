@@ -54,10 +54,11 @@ def placed(label: Label, places: Iterable[tuple[Point, Point]], space: Space) ->
 
     ``places`` are pairs of a centre and the direction the text runs in.
     """
+    along, across, edge, free = label.width / 2 + _AIR, label.height / 2 + _AIR, space.wide - 2, space.free
     for at, axis in places:
-        box = label.box(at, axis)
-        left, _, right, _ = box.bounds
-        if left > 2 and right < space.wide - 2 and space.free(box):
+        box = Box(at, along, across, axis)
+        bounds = box.bounds
+        if bounds[0] > 2 and bounds[2] < edge and free(box):
             space.write(box)
             return label.drawn(box)
     return ""
@@ -116,13 +117,8 @@ def around(at: Point, label: Label, gap: float, outward: Point, near: bool = Fal
     ``near``: only so close that it cannot seem to belong to a neighbour of the point.
     """
     first = math.atan2(outward[1], outward[0])
-    for distance in (gap, gap + 5) if near else (gap, gap + 5, gap + 11, gap + 18, gap + 26):
-        for turn in _TURNS:
-            c, s = math.cos(first + turn), math.sin(first + turn)
-            yield (
-                (
-                    at[0] + c * (distance + label.width / 2 + _AIR),
-                    at[1] + s * (distance + label.height / 2 + _AIR),
-                ),
-                (1.0, 0.0),
-            )
+    (x, y), wide, high, level = at, label.width / 2 + _AIR, label.height / 2 + _AIR, (1.0, 0.0)
+    ways = [(math.cos(first + turn), math.sin(first + turn)) for turn in _TURNS]
+    for distance in (gap,) if near else (gap, gap + 6, gap + 13, gap + 21):
+        for c, s in ways:
+            yield (x + c * (distance + wide), y + s * (distance + high)), level

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from rubric.drawing import palette
@@ -19,6 +19,8 @@ from worker.feedback.figures.scene import CROWDED, Scene
 
 _SIZES = (12.0, 10.5, 9.0)
 """The smallest alone is tried in a crowded drawing."""
+_SMALLER = 0.15
+"""So many of the numbers may be smaller than the others; with more, all are."""
 _FULLEST = 5
 """Members told under a drawing that has no room for most numbers."""
 _OVERHANG = 1.5
@@ -56,21 +58,20 @@ def numbers_left_out(count: int) -> str:
 
 
 def captions(scene: Scene, said: Said) -> Captions:
-    """Numbers at the largest size at which all find room, or most of them; then names at the same size."""
-    sizes = _SIZES if len(scene.members) <= CROWDED else _SIZES[-1:]
+    """Numbers at the largest size at which most find room, the others smaller; then names in the same way."""
+    sizes: tuple[float, ...] = _SIZES if len(scene.members) <= CROWDED else _SIZES[-1:]
     before = scene.space
-    tries = []
-    for size in sizes:
+    while True:
         attempt = scene.within(before.copy())
-        numbers = _numbers(attempt, size, said)
-        tries.append((sum(not text for text in numbers), -size, numbers, attempt))
-        if tries[-1][0] == 0:
+        placed_at = [_number(attempt, row, sizes, said) for row in _fullest_first(scene) if said(row)[0]]
+        if len(sizes) == 1 or sum(size != sizes[0] for _, size in placed_at) <= _SMALLER * len(placed_at):
             break
-    missing, size, numbers, attempt = min(tries, key=lambda one: one[:2])
-    names = attempt.names(-size)
+        sizes = sizes[1:]
+    numbers, names = [text for text, _ in placed_at], attempt.names(sizes)
     scene.space.take(*attempt.space.taken[len(before.taken) :])
     scene.space.words += attempt.space.words[len(before.words) :]
-    return Captions(numbers + names, missing, sum(not text for text in names), _fullest(scene, said))
+    missing = sum(not text for text in numbers), sum(not text for text in names)
+    return Captions(numbers + names, *missing, _fullest(scene, said))
 
 
 def _fullest(scene: Scene, said: Said) -> tuple[str, ...]:
@@ -136,18 +137,21 @@ def _short_of(end: Point, start: Point, gap: float) -> Point:
     return end[0] + dx * part, end[1] + dy * part
 
 
-def _numbers(scene: Scene, size: float, said: Said) -> list[str]:
-    """The number beside each member that has one, the most used members first."""
-    drawn = []
-    outlined, middle = {row.name for row in first(scene)}, scene.middle
-    for row in sorted(scene.members, key=lambda row: (-row.utilisation, -abs(row.force_N))):
-        text, colour = said(row)
-        if not text:
-            continue
+def _fullest_first(scene: Scene) -> list[MemberRow]:
+    return sorted(scene.members, key=lambda row: (-row.utilisation, -abs(row.force_N)))
+
+
+def _number(scene: Scene, row: MemberRow, sizes: Sequence[float], said: Said) -> tuple[str, float]:
+    """The number beside a member, and its size; nothing and 0 where it has no room."""
+    text, colour = said(row)
+    a, b = scene.ends(row)
+    failure = scene.analysis.first_failure
+    gap = (7.4 if failure is not None and row.name == failure.member else scene.line / 2 + 0.2) * scene.thin + 1.5
+    for size in sizes:
         label = Label(text, size, colour)
-        a, b = scene.ends(row)
-        gap = (7.4 if row.name in outlined else scene.line / 2 + 0.2) * scene.thin + 1.5
         belongs = label.width <= _OVERHANG * abs(b[0] - a[0]) or abs(b[1] - a[1]) >= 2 * size
-        places = (place for place in along(a, b, label, gap, middle) if belongs or place[1][1])
-        drawn.append(placed(label, places, scene.space))
-    return drawn
+        places = (place for place in along(a, b, label, gap, scene.middle) if belongs or place[1][1])
+        found = placed(label, places, scene.space)
+        if found:
+            return found, size
+    return "", 0.0

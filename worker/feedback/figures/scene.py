@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import defaultdict
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from statistics import quantiles
@@ -89,7 +90,7 @@ class Scene:
         """Of a joint."""
         return max(1.2, 4.2 * self.thin)
 
-    @property
+    @cached_property
     def middle(self) -> Point:
         """The middle of all joints."""
         count = max(1, len(self.points))
@@ -124,15 +125,14 @@ class Scene:
         solid = (at for name, at in self.points.items() if name in filled)
         return [joints(hollow, self.radius), joints(solid, self.radius, filled=True)]
 
-    def names(self, size: float = palette.TEXT) -> list[str]:
-        """The joints' names, where there is room."""
-        near = len(self.members) > CROWDED
-        drawn = []
-        for name, at in self.points.items():
-            said = clean(name, NAME)
-            places = around(at, Label(said, size), self.radius + 1, self.outward(name), near)
-            drawn.append(placed(Label(said, size, bold=True), places, self.space))
-        return drawn
+    def names(self, sizes: Sequence[float] = (palette.TEXT,)) -> list[str]:
+        """The joints' names, each at the first of ``sizes`` that has room; nothing for one without room."""
+        return [next(filter(None, (self._name(name, size) for size in sizes)), "") for name in self.points]
+
+    def _name(self, name: str, size: float) -> str:
+        said, near = clean(name, NAME), len(self.members) > CROWDED
+        places = around(self.points[name], Label(said, size), self.radius + 6, self.outward(name), near)
+        return placed(Label(said, size, bold=True), places, self.space)
 
     def supports(self) -> list[str]:
         """What the truss stands on."""
