@@ -100,11 +100,12 @@ def save(trial_id: int) -> Redirect | tuple[str, int]:
 @pages.post("/staff/assignments/<int:assignment_id>/undo")
 @staff_only
 def undo(assignment_id: int) -> Redirect | tuple[str, int]:
-    """Take the last marking again back."""
+    """Take the last marking again back; then the one before it is the last."""
     found = queries.assignment(web.reading(), web.person(), assignment_id) or abort(404)
     try:
         with web.writing() as session:
-            _, jobs = versions.undo(session, found.id, web.person().id, request.form.get("why", ""))
+            shown = request.form.get("trial", type=int)
+            _, jobs = versions.undo(session, found.id, web.person().id, request.form.get("why", ""), shown)
     except versions.NotChanged as refused:
         return _table(found, problem=str(refused)), 422
     for job in jobs:
@@ -129,7 +130,7 @@ def _table(found: Assignment, problem: str = "") -> str:
         "versions.html",
         assignment=found,
         marked=queries.marked_under(session, found.id),
-        last=versions.to_undo(session, found.id),
+        standing=versions.standing(session, found.id),
         problem=problem,
     )
 

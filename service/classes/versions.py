@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from sqlalchemy import select
 from sqlalchemy.orm import Session
@@ -96,19 +96,29 @@ def mark_again(session: Session, trial_id: int, person_id: int, why: str) -> tup
     return len(sheets), sheets + plans
 
 
-def undo(session: Session, assignment_id: int, person_id: int, why: str) -> tuple[Trial, list[Job]]:
-    """Take the last marking again back, in one transaction.
+def undo(
+    session: Session, assignment_id: int, person_id: int, why: str, shown: int | None = None
+) -> tuple[Trial, list[Job]]:
+    """Take the last marking again back, in one transaction; the one before it is the last then.
 
     Points and comments that a teacher gave since stay as they are.
+
+    Parameters
+    ----------
+    shown
+        The trial that was shown as the last, so that a form sent twice takes one back; None: whichever is the last.
 
     Raises
     ------
     NotChanged
-        No reason, or there is nothing to take back.
+        No reason, there is nothing to take back, or what was shown is not the last any more.
     """
-    last = to_undo(session, assignment_id)
+    session.execute(select(Assignment.id).where(Assignment.id == assignment_id).with_for_update())  # one at a time
+    last = next(iter(standing(session, assignment_id)), None)
     if last is None:
         raise NotChanged("There is nothing to take back.")
+    if shown is not None and shown != last.id:
+        raise NotChanged("That marking is not the last any more: it was taken back, or the class was marked once more.")
     trial, reason, jobs = _locked(session, last.id), _reason(why), list[Job]()
     trial.undone_at = now()
     for work, submission in _works(session, trial):
@@ -122,14 +132,12 @@ def undo(session: Session, assignment_id: int, person_id: int, why: str) -> tupl
     return trial, jobs
 
 
-def to_undo(session: Session, assignment_id: int) -> Trial | None:
-    """The last marking again that still stands."""
-    return session.scalar(
-        select(Trial)
-        .where(Trial.assignment_id == assignment_id, Trial.marked_again_at.is_not(None), Trial.undone_at.is_(None))
-        .order_by(Trial.marked_again_at.desc(), Trial.id.desc())
-        .limit(1)
+def standing(session: Session, assignment_id: int) -> Sequence[Trial]:
+    """The markings again that still stand, the last first: they are taken back in this order, one at a time."""
+    found = select(Trial).where(
+        Trial.assignment_id == assignment_id, Trial.marked_again_at.is_not(None), Trial.undone_at.is_(None)
     )
+    return session.scalars(found.order_by(Trial.marked_again_at.desc(), Trial.id.desc())).all()
 
 
 def _follow(session: Session, assignment: Assignment, old: Version, trial: Trial) -> None:

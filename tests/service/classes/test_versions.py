@@ -116,6 +116,45 @@ def test_marking_again_is_taken_back_in_one_step(site: Site, teacher: FlaskClien
     assert post(teacher, undo, why="Once more.").status_code == 422
 
 
+def last_shown(site: Site, client: FlaskClient) -> str:
+    """The marking that the page of versions offers to take back, as its form names it."""
+    page = client.get(f"/staff/assignments/{site.assignment}/versions").text
+    found = re.search(r'name="trial" value="(\d+)"', page)
+    return found[1] if found else ""
+
+
+def test_markings_are_taken_back_one_by_one_to_where_they_began(site: Site, teacher: FlaskClient) -> None:
+    undo, stood = f"/staff/assignments/{site.assignment}/undo", [submissions(site)]
+    for brief, rubric in ((HEAVIER, RUBRIC), (HEAVIER, HARDER), (BRIEF, HARDER)):
+        address = begin(site, teacher, brief=brief, rubric=rubric)
+        site.work()
+        assert post(teacher, f"{address}/save", do="both", why="Step on.").status_code == 303
+        stood.append(submissions(site))
+    assert len({str(one) for one in stood}) == 4
+    site.hand_in(site.signed_in("Ben Holt"), HEAVY_GIRDER + b"# later\n")
+    site.work()
+    later = submissions(site)[2]
+    assert "2 earlier markings can be taken back too" in plain(
+        teacher.get(f"/staff/assignments/{site.assignment}/versions").text
+    )
+    for before in reversed(stood[:-1]):
+        assert post(teacher, undo, why="Step back.", trial=last_shown(site, teacher)).status_code == 303
+        assert submissions(site) == [*before, later]  # what came in since keeps the version it came in under
+    assert last_shown(site, teacher) == ""
+
+
+def test_a_form_sent_twice_takes_one_marking_back(site: Site, teacher: FlaskClient) -> None:
+    undo = f"/staff/assignments/{site.assignment}/undo"
+    for rubric in (HARDER, RUBRIC.replace("600: 25", "900: 25")):
+        post(teacher, f"{begin(site, teacher, rubric=rubric)}/save", do="both", why="Step on.")
+    shown = last_shown(site, teacher)
+    assert post(teacher, undo, why="Back.", trial=shown).status_code == 303
+    after = submissions(site)
+    again = post(teacher, undo, why="Back.", trial=shown)
+    assert (again.status_code, submissions(site)) == (422, after)
+    assert "not the last any more" in again.text
+
+
 def test_a_changed_brief_puts_new_outcomes_in_place_and_the_old_ones_back(site: Site, teacher: FlaskClient) -> None:
     with site.records.read() as session:
         old = session.get_one(Submission, 1).outcome
