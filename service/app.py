@@ -11,7 +11,7 @@ from werkzeug.middleware.proxy_fix import ProxyFix
 from werkzeug.routing import IntegerConverter
 
 from service import faults, web
-from service.api import answering, contests, marking, programs, state, stations, token_pages, work
+from service.api import answering, class_desk, contests, marking, programs, state, stations, token_pages, work
 from service.api.tokens import Rate
 from service.classes import (
     alike,
@@ -89,7 +89,7 @@ BLUEPRINTS = (
 )
 
 
-FOR_PROGRAMS = (programs, marking, work, contests, stations)
+FOR_PROGRAMS = (programs, marking, work, contests, stations, class_desk)
 """The modules whose views stand in one blueprint, :data:`service.api.answering.pages`."""
 
 

@@ -85,6 +85,14 @@ def the_class(class_id: int) -> SchoolClass:
     return token().school_class
 
 
+def the_student(student_id: int) -> Person:
+    """A student of the token's class, or one who left it."""
+    found = queries.student(web.reading(), token().by, student_id)
+    if found is None or found.class_id != token().class_id:
+        raise Refusal(404, "No such student", "The token's class has no student with this number.")
+    return found
+
+
 def the_assignment(assignment_id: int) -> Assignment:
     """An assignment of the token's class."""
     found = queries.assignment(web.reading(), token().by, assignment_id)

@@ -15,7 +15,7 @@ from service import web
 from service.api.operation import MOST, USUAL, Operation
 from service.api.problems import Refusal, problem
 from service.api.table import OPERATIONS
-from service.api.tokens import Rate, find
+from service.api.tokens import READ_NAMES, Rate, find
 from service.records.models import COORDINATOR, now
 from service.records.token_models import Token
 
@@ -36,8 +36,9 @@ def for_programs(view: Callable[P, R]) -> Callable[P, R]:
     def guarded(*args: P.args, **kwargs: P.kwargs) -> R:
         g.token = _token()
         _bound_rate()
-        if operation.scope and operation.scope not in token().scopes:
-            raise Refusal(403, "The token may not do that", f"It has not the scope '{operation.scope}'.")
+        for scope in (operation.scope, READ_NAMES if operation.named else ""):
+            if scope and scope not in token().scopes:
+                raise Refusal(403, "The token may not do that", f"It has not the scope '{scope}'.")
         if operation.coordinator and token().by.role != COORDINATOR:
             raise Refusal(403, "The token may not do that", "Only a coordinator may. Make the token as one.")
         _check_query(operation)

@@ -11,7 +11,7 @@ from pydantic.json_schema import models_json_schema
 from service.api import shapes
 from service.api.operation import MOST, USUAL, Operation
 from service.api.table import OPERATIONS
-from service.api.tokens import SCOPES
+from service.api.tokens import READ_NAMES, SCOPES
 
 _WHOLE = {"type": "integer", "minimum": 1, "maximum": 999_999_999}
 _PARAMETERS: dict[str, dict[str, Any]] = {
@@ -75,6 +75,7 @@ def openapi() -> dict[str, Any]:
 
 def _written(operation: Operation) -> dict[str, Any]:
     scope = f"Needs the scope '{operation.scope}'." if operation.scope else "Any token will do."
+    scope += f" Tells names, so it needs '{READ_NAMES}' too." if operation.named else ""
     scope += " The token must be a coordinator's." if operation.coordinator else ""
     found: dict[str, Any] = {
         "operationId": operation.endpoint,

@@ -6,7 +6,10 @@ from dataclasses import dataclass
 
 from pydantic import BaseModel
 
-PDF = "application/pdf"
+PDF, ZIP, CSV = "application/pdf", "application/zip", "text/csv"
+TEXT, CALENDAR = "text/plain", "text/calendar"
+"""What is answered where it is no JSON."""
+
 MOST, USUAL = 200, 50
 """Items of a page."""
 
@@ -29,6 +32,8 @@ class Operation:
     keyed: bool = False
     coordinator: bool = False
     """Whether the token must be that of a coordinator."""
+    named: bool = False
+    """Whether it tells names beyond those that were sent, so that it needs the scope for names too."""
 
 
 PAGED = ("cursor", "limit")

@@ -53,14 +53,14 @@ def description() -> Response:
 @for_programs
 def classes() -> AnyResponse:
     """The class of the token."""
-    return answer(shapes.Classes(items=(_class(token().school_class),)))
+    return answer(shapes.Classes(items=(class_shape(token().school_class),)))
 
 
 @pages.get("/classes/<int:class_id>")
 @for_programs
 def school_class(class_id: int) -> AnyResponse:
     """One class."""
-    return answer(_class(the_class(class_id)))
+    return answer(class_shape(the_class(class_id)))
 
 
 @pages.get("/classes/<int:class_id>/students")
@@ -69,8 +69,7 @@ def students(class_id: int) -> AnyResponse:
     """Its students that have not left."""
     the_class(class_id)
     wanted = select(Person).where(Person.class_id == class_id, Person.role == STUDENT, Person.left_at.is_(None))
-    named = READ_NAMES in token().scopes
-    items, more = page(wanted, Person.id, lambda one: _student(one, named))
+    items, more = page(wanted, Person.id, student_shape)
     return answer(shapes.Students(items=items, next=more))
 
 
@@ -233,12 +232,15 @@ def _handed_in(submission_id: int) -> Response:
     return answer(attempt_shape(found), 202, url_for("programs.attempt", attempt_id=found.id))
 
 
-def _class(found: SchoolClass) -> shapes.SchoolClass:
-    return shapes.SchoolClass(id=found.id, name=found.name)
+def class_shape(found: SchoolClass) -> shapes.SchoolClass:
+    """A class as programs read it."""
+    away = found.archived_at is not None
+    return shapes.SchoolClass(id=found.id, name=found.name, code=found.code, language=found.language, put_away=away)
 
 
-def _student(one: Person, named: bool) -> shapes.Student:
-    more = {"name": one.name, "roster_number": one.roster_number} if named else {}
+def student_shape(one: Person) -> shapes.Student:
+    """A student as programs read it."""
+    more = {"name": one.name, "roster_number": one.roster_number} if READ_NAMES in token().scopes else {}
     return shapes.Student(id=one.id, alias=one.alias, **more)
 
 

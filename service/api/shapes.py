@@ -24,6 +24,9 @@ class SchoolClass(Shape):
 
     id: ID
     name: str
+    code: str
+    language: str
+    put_away: bool
 
 
 class Student(Shape):

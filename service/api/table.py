@@ -6,6 +6,7 @@ from rubric.marking import Marks
 from rubric.messages.outcomes import Marked
 from service.api import shapes
 from service.api.contest_table import CONTESTS
+from service.api.desk_table import DESK
 from service.api.operation import PAGED, PDF, Operation
 from service.api.tokens import HAND_IN, READ_CLASS, READ_MARKS, SET_WORK
 from service.api.work_table import WORK
@@ -78,4 +79,5 @@ OPERATIONS = (
     Operation("get", "/schemas", "schemas", "JSON Schemas of truss file, brief and rubric", shapes.SchemaNames),
     *WORK,
     *CONTESTS,
+    *DESK,
 )

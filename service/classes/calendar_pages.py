@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import hashlib
 import hmac
+from collections.abc import Iterable, Mapping
+from datetime import datetime
 
 from flask import Blueprint, Response, current_app
 
@@ -24,13 +26,22 @@ def due_dates() -> Response:
     own = at_the_desk.own_due(session, person) if student else {}
     classes = [one for one in queries.classes_of(session, person) if one.archived_at is None]
     found = [assignment for one in classes for assignment in one.assignments]
-    events = [
-        Event(_uid(one), when, one.title if student else f"{one.title}, {one.school_class.name}", _("Due in Kingpost."))
-        for one in found
-        if (when := own.get(one.id, one.due)) is not None
-    ]
+    events = events_of(found, own, with_class=not student)
     headers = {"Content-Disposition": 'attachment; filename="due-dates.ics"'}
     return Response(calendar(events, now()), headers=headers, content_type="text/calendar; charset=utf-8")
+
+
+def events_of(
+    found: Iterable[Assignment], own: Mapping[int, datetime] | None = None, *, with_class: bool = True
+) -> list[Event]:
+    """The due dates of assignments; those in ``own``, by assignment, go over the class's."""
+    return [
+        Event(
+            _uid(one), when, f"{one.title}, {one.school_class.name}" if with_class else one.title, _("Due in Kingpost.")
+        )
+        for one in found
+        if (when := (own or {}).get(one.id, one.due)) is not None
+    ]
 
 
 def _uid(assignment: Assignment) -> str:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from flask import Blueprint, abort, flash, redirect, request, url_for
 from sqlalchemy.exc import IntegrityError
+from sqlalchemy.orm import Session
 from werkzeug.wrappers import Response as Redirect
 
-from rubric.language import LANGUAGES, as_language
+from rubric.language import LANGUAGES, Language, as_language
 from service import web
 from service.people.aliases import free_aliases, is_alias, refuse, settle
 from service.people.guards import staff_only
@@ -26,10 +27,7 @@ def alias(student_id: int) -> Redirect:
     try:
         with web.writing() as session:
             student, why = session.get_one(Person, found.id), request.form.get("why", "")
-            said = _settle(student, do, shown, free_aliases(session, 1)[0], why)
-            if said:
-                what = "alias allowed" if do == "allow" else "alias refused"
-                note(session, web.person().id, what, "person", found.id)
+            said = settle_alias(session, web.person().id, student, do, shown, why)
     except IntegrityError:
         said = "Somebody else took that alias meanwhile. The student has to ask for another one."
     flash(said or "Nothing was changed.")
@@ -43,9 +41,7 @@ def archive(class_id: int) -> Redirect:
     found = queries.school_class(web.reading(), web.person(), class_id) or abort(404)
     away = request.form.get("do") != "back"
     with web.writing() as session:
-        session.get_one(SchoolClass, found.id).archived_at = now() if away else None
-        what = "class put away" if away else "class opened again"
-        note(session, web.person().id, what, "class", found.id, found.code)
+        put_away(session, web.person().id, session.get_one(SchoolClass, found.id), away)
     flash(f"{found.name} is put away. All its work is kept." if away else f"{found.name} is on your desk again.")
     there = url_for("teaching.staff_desk") if away else url_for("teaching.class_list", class_id=found.id)
     return redirect(there, 303)
@@ -57,12 +53,40 @@ def language(class_id: int) -> Redirect:
     """Choose the language of a class's pages and sheets."""
     found = queries.school_class(web.reading(), web.person(), class_id) or abort(404)
     chosen = as_language(request.form.get("language", found.language))
-    if chosen != found.language:
-        with web.writing() as session:
-            session.get_one(SchoolClass, found.id).language = chosen
-            note(session, web.person().id, "language of a class", "class", found.id, chosen)
+    with web.writing() as session:
+        choose_language(session, web.person().id, session.get_one(SchoolClass, found.id), chosen)
     flash(f"Pages and sheets of {found.name} are in {LANGUAGES[chosen]} from now on.")
     return redirect(url_for("teaching.class_list", class_id=found.id), 303)
+
+
+def put_away(session: Session, by_id: int, school_class: SchoolClass, away: bool) -> None:
+    """Put a class away, or take it back onto the desk."""
+    school_class.archived_at = now() if away else None
+    what = "class put away" if away else "class opened again"
+    note(session, by_id, what, "class", school_class.id, school_class.code)
+
+
+def choose_language(session: Session, by_id: int, school_class: SchoolClass, chosen: Language) -> None:
+    """Let a class's pages and sheets speak another language."""
+    if chosen != school_class.language:
+        school_class.language = chosen
+        note(session, by_id, "language of a class", "class", school_class.id, chosen)
+
+
+def settle_alias(session: Session, by_id: int, student: Person, do: str, shown: str, why: str) -> str:
+    """Allow the alias that was shown, refuse it, or draw another; what was done, in words, or nothing.
+
+    Parameters
+    ----------
+    do
+        'allow', 'refuse' or 'another'.
+    why
+        For the student to read where it is refused.
+    """
+    said = _settle(student, do, shown, free_aliases(session, 1)[0], why)
+    if said:
+        note(session, by_id, "alias allowed" if do == "allow" else "alias refused", "person", student.id)
+    return said
 
 
 def _settle(student: Person, do: str, shown: str, drawn: str, why: str) -> str:

@@ -108,12 +108,10 @@ def leave(student_id: int) -> Redirect:
     with web.writing() as session:
         person = session.get_one(Person, found.id)
         if person.left_at is None:
-            rosters.leave(person)
-            note(session, web.person().id, "with the leavers", "person", found.id)
+            rosters.set_apart(session, web.person().id, person, True)
             flash(f"{found.name} is with the leavers now and cannot sign in. All work is kept.")
         else:
-            person.left_at = None
-            note(session, web.person().id, "back from the leavers", "person", found.id)
+            rosters.set_apart(session, web.person().id, person, False)
             flash(f"{found.name} is back in the class.")
     return redirect(url_for("teaching.class_list", class_id=found.class_id), 303)
 

@@ -16,6 +16,7 @@ from service.people.aliases import free_aliases
 from service.people.enrol import CannotEnrol, SignIn
 from service.people.lists.plan import Known, Plan
 from service.people.passwords import NoWordLeft, hashed, new_key, new_phrase, phrase_words
+from service.records.acts import note
 from service.records.models import STUDENT, Person, SchoolClass, now
 
 
@@ -98,6 +99,16 @@ def bring_in(
         leave(session.get_one(Person, known.id))
     session.flush()
     return signs
+
+
+def set_apart(session: Session, by_id: int, person: Person, left: bool) -> None:
+    """Put a student with the leavers, or take them back; noted where it changes something."""
+    if left and person.left_at is None:
+        leave(person)
+        note(session, by_id, "with the leavers", "person", person.id)
+    elif not left and person.left_at is not None:
+        person.left_at = None
+        note(session, by_id, "back from the leavers", "person", person.id)
 
 
 def leave(person: Person) -> None:

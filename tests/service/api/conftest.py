@@ -10,7 +10,7 @@ from service.api.tokens import SCOPES, Rate, make
 from service.contest import rulebook
 from service.contest.complaints import protest
 from service.records.contest_models import Entry
-from service.records.models import Contest, Person, Trial, Version
+from service.records.models import Contest, Notice, Person, Trial, Version
 from tests.service.contest.day import enter, read, stations, typed
 from tests.service.site import Site
 
@@ -37,6 +37,9 @@ def unbounded(site: Site) -> None:
 
 
 NUMBERS = {"class_id": 1, "assignment_id": 1, "attempt_id": 1, "version_id": 1, "trial_id": 1} | {
+    "student_id": 1,
+    "notice_id": 1,
+    "token_id": 1,
     "contest_id": 1,
     "entry_id": 1,
     "station_id": 1,
@@ -48,13 +51,15 @@ NUMBERS = {"class_id": 1, "assignment_id": 1, "attempt_id": 1, "version_id": 1, 
 
 @pytest.fixture
 def full(site: Site) -> Site:
-    """An attempt that is marked, a trial, and a bridge in a contest, weighed, with a protest about it."""
+    """An attempt that is marked, a trial, a notice, a token, and a bridge in a contest, weighed, with a protest."""
     site.hand_in(site.signed_in("Ada Fern"))
     site.work()
     with site.records.write() as session:
         kept = session.get_one(Version, 1)
         texts = {"brief": kept.brief, "rubric": kept.rubric, "brief_text": "", "rubric_text": ""}
         session.add(Trial(id=1, assignment_id=site.assignment, by_id=site.ids["Tess Birch"], **texts))
+        session.add(Notice(id=1, class_id=1, submission_id=1, text="Look at this."))
+        make(session, 1, site.ids["Tess Birch"], "a mark book", ["read marks"])
         rules = "title: T\nrig: {most: 400 N}\n"
         rulebook.save(session, session.get_one(Contest, site.contest), rules, "", None)
     enter(site, [1])

@@ -1,0 +1,112 @@
+"""Operations on a class beside its work."""
+
+from __future__ import annotations
+
+from service.api import desk_shapes, shapes
+from service.api.operation import CALENDAR, PAGED, Operation
+from service.api.tokens import KEEP_CLASS, READ_CLASS
+
+DESK = (
+    Operation(
+        "post",
+        "/classes/{class_id}/language",
+        "choose_language",
+        "Choose the language of its pages and sheets",
+        shapes.SchoolClass,
+        KEEP_CLASS,
+        body=desk_shapes.ClassLanguage,
+        refusals=(415, 422),
+    ),
+    Operation(
+        "post",
+        "/classes/{class_id}/archive",
+        "put_away",
+        "Put it away, or back on the desk",
+        shapes.SchoolClass,
+        KEEP_CLASS,
+        body=desk_shapes.Away,
+        refusals=(415, 422),
+    ),
+    Operation(
+        "get",
+        "/classes/{class_id}/due-dates",
+        "due_dates",
+        "Its due dates, for a calendar (RFC 5545)",
+        CALENDAR,
+        READ_CLASS,
+    ),
+    Operation("get", "/classes/{class_id}/leavers", "leavers", "Who left it", shapes.Students, READ_CLASS, query=PAGED),
+    Operation(
+        "post",
+        "/students/{student_id}/leave",
+        "leave",
+        "Put a student with the leavers, or take them back",
+        shapes.Student,
+        KEEP_CLASS,
+        body=desk_shapes.Left,
+        refusals=(415, 422),
+    ),
+    Operation(
+        "post",
+        "/students/{student_id}/sign-in",
+        "new_sign_in",
+        "New sign-in words; the old ones stop working",
+        desk_shapes.SignInWords,
+        KEEP_CLASS,
+        refusals=(422,),
+    ),
+    Operation(
+        "post",
+        "/classes/{class_id}/sign-ins",
+        "new_sign_ins",
+        "New sign-in words for the whole class",
+        desk_shapes.SignIns,
+        KEEP_CLASS,
+        refusals=(422,),
+    ),
+    Operation(
+        "get",
+        "/classes/{class_id}/aliases",
+        "aliases_asked",
+        "Aliases that wait to be looked at, or were refused",
+        desk_shapes.AliasesAsked,
+        KEEP_CLASS,
+    ),
+    Operation(
+        "post",
+        "/students/{student_id}/alias",
+        "settle_alias",
+        "Allow an alias, refuse it, or draw another",
+        desk_shapes.AliasAsked,
+        KEEP_CLASS,
+        body=desk_shapes.AliasSettled,
+        refusals=(409, 415, 422),
+    ),
+    Operation(
+        "get",
+        "/classes/{class_id}/notices",
+        "notices",
+        "Notices about it that are not settled",
+        desk_shapes.Notices,
+        KEEP_CLASS,
+        query=PAGED,
+        named=True,
+    ),
+    Operation(
+        "post",
+        "/notices/{notice_id}/settle",
+        "settle_notice",
+        "Put a notice away",
+        desk_shapes.Settled,
+        KEEP_CLASS,
+    ),
+    Operation("get", "/classes/{class_id}/tokens", "tokens", "Its tokens", desk_shapes.Tokens, KEEP_CLASS, query=PAGED),
+    Operation(
+        "post",
+        "/tokens/{token_id}/revoke",
+        "revoke_token",
+        "Revoke a token of the class, perhaps this one",
+        desk_shapes.Token,
+        KEEP_CLASS,
+    ),
+)
