@@ -11,7 +11,19 @@ from werkzeug.middleware.proxy_fix import ProxyFix
 from werkzeug.routing import IntegerConverter
 
 from service import faults, web
-from service.api import answering, class_desk, contests, marking, programs, state, stations, token_pages, work
+from service.api import (
+    answering,
+    class_desk,
+    contests,
+    data,
+    marking,
+    programs,
+    school,
+    state,
+    stations,
+    token_pages,
+    work,
+)
 from service.api.tokens import Rate
 from service.classes import (
     alike,
@@ -89,7 +101,7 @@ BLUEPRINTS = (
 )
 
 
-FOR_PROGRAMS = (programs, marking, work, contests, stations, class_desk)
+FOR_PROGRAMS = (programs, marking, work, contests, stations, class_desk, school, data)
 """The modules whose views stand in one blueprint, :data:`service.api.answering.pages`."""
 
 

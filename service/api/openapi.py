@@ -12,6 +12,7 @@ from service.api import shapes
 from service.api.operation import MOST, USUAL, Operation
 from service.api.table import OPERATIONS
 from service.api.tokens import READ_NAMES, SCOPES
+from service.privacy.doings import KINDS
 
 _WHOLE = {"type": "integer", "minimum": 1, "maximum": 999_999_999}
 _PARAMETERS: dict[str, dict[str, Any]] = {
@@ -24,6 +25,10 @@ _PARAMETERS: dict[str, dict[str, Any]] = {
         "schema": {"type": "integer", "minimum": 1, "maximum": MOST},
     },
     "student_id": {"description": "of this student alone", "schema": _WHOLE},
+    "kind": {"description": "acts of this kind alone", "schema": {"type": "string", "enum": list(KINDS)}},
+    "by_id": {"description": "of this person alone", "schema": _WHOLE},
+    "since": {"description": "from this day on", "schema": {"type": "string", "format": "date"}},
+    "until": {"description": "up to this day", "schema": {"type": "string", "format": "date"}},
     "other_id": {
         "description": "the attempt beside it; where left out, the one before it, else the next",
         "schema": _WHOLE,

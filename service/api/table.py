@@ -7,6 +7,7 @@ from rubric.messages.outcomes import Marked
 from service.api import shapes
 from service.api.contest_table import CONTESTS
 from service.api.desk_table import DESK
+from service.api.office_table import OFFICES
 from service.api.operation import PAGED, PDF, Operation
 from service.api.tokens import HAND_IN, READ_CLASS, READ_MARKS, SET_WORK
 from service.api.work_table import WORK
@@ -80,4 +81,5 @@ OPERATIONS = (
     *WORK,
     *CONTESTS,
     *DESK,
+    *OFFICES,
 )

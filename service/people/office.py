@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Set
 
 from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
 from sqlalchemy import select
@@ -70,18 +70,23 @@ def teaches(person_id: int) -> Response:
     wanted = {int(value) for value in request.form.getlist("class") if value.isascii() and value.isdigit()}
     with web.writing() as session:
         person = _staff(session, person_id)
-        there = {row.class_id: row for row in session.scalars(select(Teaching).where(Teaching.person_id == person.id))}
         known = set(session.scalars(select(SchoolClass.id).where(SchoolClass.id.in_(wanted))))
-        for class_id in known - set(there):
-            session.add(Teaching(person_id=person.id, class_id=class_id))
-        for class_id in set(there) - known:
-            session.delete(there[class_id])
-        for class_id in sorted(known ^ set(there)):
-            word = "taken up" if class_id in known else "given up"
-            note(session, web.person().id, "classes taught", "person", person.id, f"{word}: class no. {class_id}")
+        teach_exactly(session, web.person().id, person, known)
         name = person.name
     flash(f"{name} teaches what is ticked now.")
     return redirect(url_for("office.office"), 303)
+
+
+def teach_exactly(session: Session, by_id: int, person: Person, wanted: Set[int]) -> None:
+    """Let somebody teach these classes from now on, and no other."""
+    there = {row.class_id: row for row in session.scalars(select(Teaching).where(Teaching.person_id == person.id))}
+    for class_id in wanted - set(there):
+        session.add(Teaching(person_id=person.id, class_id=class_id))
+    for class_id in set(there) - wanted:
+        session.delete(there[class_id])
+    for class_id in sorted(wanted ^ set(there)):
+        word = "taken up" if class_id in wanted else "given up"
+        note(session, by_id, "classes taught", "person", person.id, f"{word}: class no. {class_id}")
 
 
 def _staff(session: Session, person_id: int) -> Person:

@@ -73,7 +73,12 @@ class Doing:
     by: str
     what: str
     about: str
+    """Its name as it stands now."""
     word: str
+    by_id: int | None
+    kind: str
+    """'person', 'class', 'assignment', 'contest', 'attempt' or 'school'."""
+    about_id: int
     submission_id: int | None = None
 
 
@@ -140,6 +145,9 @@ def _said(session: Session, rows: Sequence[Mapping[str, Any]]) -> list[Doing]:
             what=row["what"],
             about="" if row["about"] == "school" else _name(names[row["about"]], row["about"], row["about_id"]),
             word="; ".join(text for text in (row["word"], _moved(row)) if text),
+            by_id=row["by_id"],
+            kind=row["about"],
+            about_id=row["about_id"],
             submission_id=row["about_id"] if row["about"] == "attempt" else None,
         )
         for row in rows

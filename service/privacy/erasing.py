@@ -17,6 +17,11 @@ from service.records.models import STUDENT, Base, Person, School, SchoolClass, n
 GUARDED = ("changes", "versions", "contest_readings")
 
 
+def confirmed(typed: str, wanted: str) -> bool:
+    """Whether what was typed is the name or the code that says: yes, this one."""
+    return " ".join(typed.split()).casefold() == " ".join(wanted.split()).casefold()
+
+
 def erase_pupil(session: Session, student: Person, by_id: int | None) -> None:
     """Delete a pupil with all attempts, marks and sheets."""
     assert student.role == STUDENT

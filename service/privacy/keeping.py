@@ -17,7 +17,7 @@ from sqlalchemy.orm import Session
 from service.privacy.erasing import erase_class
 from service.records import queries
 from service.records.acts import note
-from service.records.models import Assignment, Notice, SchoolClass, Submission, Version
+from service.records.models import Assignment, Notice, School, SchoolClass, Submission, Version
 from service.saying import here
 
 FORETOLD = timedelta(days=30)
@@ -110,6 +110,20 @@ def keep_time(session: Session, moment: datetime) -> Due:
     for number in found.delete:
         erase_class(session, session.get_one(SchoolClass, number), None, "time of keeping over")
     return found
+
+
+def set_time(session: Session, by_id: int, months: int | None, year_begins: int) -> None:
+    """Keep classes for so many months after they were last active, or with None until somebody deletes them.
+
+    Parameters
+    ----------
+    year_begins
+        The month in which a school year begins.
+    """
+    school = session.scalars(select(School).limit(1)).one()
+    school.keep_months, school.year_begins = months, year_begins
+    word = f"{months} months" if months else "no time set"
+    note(session, by_id, "time of keeping", "school", school.id, word)
 
 
 def _void(session: Session, school_class: SchoolClass) -> None:

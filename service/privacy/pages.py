@@ -8,14 +8,14 @@ from werkzeug.wrappers import Response as Redirect
 from service import web
 from service.people.guards import only, staff_only, student_only
 from service.privacy import keeping
-from service.privacy.erasing import erase_class, erase_pupil
+from service.privacy.erasing import confirmed, erase_class, erase_pupil
 from service.privacy.export import archive
 from service.privacy.kept import GROUPS, KEPT
 from service.privacy.years import Year, label, years
 from service.records import queries
 from service.records.acts import note
 from service.records.below import CLASSES, PEOPLE, below
-from service.records.models import COORDINATOR, Person, School, SchoolClass, Submission
+from service.records.models import COORDINATOR, Person, SchoolClass, Submission
 from service.rendering import zone
 
 pages = Blueprint("privacy", __name__)
@@ -100,10 +100,7 @@ def time_of_keeping() -> str | Redirect | tuple[str, int]:
     if not (_whole(begins) and 1 <= int(begins) <= 12):
         return _keeping_page("Choose the month in which a school year begins."), 422
     with web.writing() as session:
-        school = session.get_one(School, (web.school() or abort(404)).id)
-        school.keep_months, school.year_begins = int(months) if months else None, int(begins)
-        word = f"{months} months" if months else "no time set"
-        note(session, web.person().id, "time of keeping", "school", school.id, word)
+        keeping.set_time(session, web.person().id, int(months) if months else None, int(begins))
     flash("The time of keeping is set.")
     return redirect(url_for("privacy.time_of_keeping"), 303)
 
@@ -132,7 +129,7 @@ def _student(student_id: int) -> Person:
 
 def _typed(wanted: str) -> bool:
     """Whether the form holds the name or the code that says: yes, this one."""
-    return " ".join(request.form.get("typed", "").split()).casefold() == " ".join(wanted.split()).casefold()
+    return confirmed(request.form.get("typed", ""), wanted)
 
 
 def _problem() -> str:

@@ -138,7 +138,7 @@ def test_a_class_list_is_looked_at_first_and_then_brought_in(full: Site, with_to
 def test_a_token_of_another_class_finds_nothing_of_this_one(full: Site, with_token: WithToken) -> None:
     """Class 7A takes part in the same contest, so that what stands on its day is open to both."""
     headers = with_token(by="Cora Vale", class_id=2) | {"Idempotency-Key": "k"}
-    shared = ("/contests/", "/stations/", "/readings/", "/protests/", "/entries/")
+    shared = ("/contests/", "/stations/", "/readings/", "/protests/", "/entries/", "/office/")
     for operation in OPERATIONS:
         path = operation.path.format(**NUMBERS)
         answer = full.visitor().open(f"/api/v1{path}", method=operation.method, headers=headers, json={})
