@@ -13,6 +13,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from statistics import NormalDist, median
 
+from rubric.language import later
+
 CONFIDENCE = 0.95
 FEWEST = 6
 """With fewer bridges no interval of 95 % exists: 1 - 2 / 2**5 is 94 %."""
@@ -85,11 +87,11 @@ class Proposal:
 
 
 STRENGTH_OF = {
-    "tension": "the tensile strength",
-    "crushing": "the compressive strength",
-    "buckling": "the modulus of elasticity",  # the buckling force is in proportion to it
-    "bending": "the bending strength",
-    "joint": "the strength of the glue",
+    "tension": later("the tensile strength"),
+    "crushing": later("the compressive strength"),
+    "buckling": later("the modulus of elasticity"),  # the buckling force is in proportion to it
+    "bending": later("the bending strength"),
+    "joint": later("the strength of the glue"),
 }
 
 

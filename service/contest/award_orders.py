@@ -9,10 +9,10 @@ from sqlalchemy.orm import Session
 
 from rubric.contest.factor import class_factor
 from rubric.drawing.agreement import Dot, agreement
-from rubric.language import ENGLISH, Language, as_language
+from rubric.language import ENGLISH, Language, _, as_language
 from rubric.messages.orders import AwardLine, AwardOrder
 from rubric.messages.outcomes import Figure
-from rubric.wording import figure
+from rubric.wording import figure, localised
 from service.contest.publishing import publications, records
 from service.contest.rulebook import rules_of
 from service.records.contest_models import ContestPrint, Entry, RulesVersion
@@ -64,8 +64,9 @@ def _names(session: Session, contest_id: int) -> dict[int, str]:
 
 
 def _line(line: dict[str, Any], names: dict[int, str]) -> AwardLine:
-    lost = f"{figure(100 * line['lost'])} % off for mass" if line["lost"] else ""
-    parted = f"parted by {line['decided by']}" if line["decided by"] else ""
+    lost = _("{part} % off for mass", part=figure(100 * line["lost"])) if line["lost"] else ""
+    decided: str = line["decided by"]
+    parted = _("parted by {what}", what=_(decided)) if decided else ""
     return AwardLine(
         name=names.get(line["number"], ""),
         alias=line["alias"],
@@ -80,7 +81,7 @@ def _line(line: dict[str, Any], names: dict[int, str]) -> AwardLine:
 
 
 def _records_said(session: Session) -> list[str]:
-    return [f"{r.efficiency:.1f}: {r.alias}, {r.contest_title} {r.year}" for r in records(session)[:10]]
+    return [f"{localised(f'{r.efficiency:.1f}')}: {r.alias}, {r.contest_title} {r.year}" for r in records(session)[:10]]
 
 
 def _plot(lines: list[dict[str, Any]]) -> Figure | None:

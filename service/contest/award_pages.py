@@ -9,6 +9,7 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 from werkzeug.wrappers import Response as Redirect
 
+from rubric.language import _, later
 from rubric.messages.names import AWARD
 from rubric.messages.orders import AWARDS
 from service import web
@@ -23,6 +24,12 @@ from service.saying import file_word
 
 pages = Blueprint("awards", __name__)
 
+BEING_SET = {
+    "certificates": later("The certificates of the list published last: being set. Load this page again in a moment."),
+    "booklet": later("The booklet of the list published last: being set. Load this page again in a moment."),
+}
+"""What is said when one of them was asked for."""
+
 
 @pages.post("/staff/contests/<int:contest_id>/awards")
 @coordinator_only
@@ -33,10 +40,10 @@ def ask(contest_id: int) -> Redirect:
         with web.writing() as session:
             job = order(session, contest.id, what)
     except Refusal as refused:
-        flash(f"Not done: {refused}")
+        flash(_("Not done: {reason}", reason=refused))
     else:
         web.send(job)
-        flash(f"The {what} of the list published last: being set. Load this page again in a moment.")
+        flash(_(BEING_SET[what]))
     return redirect(url_for("contest_desk.desk", contest_id=contest.id) + "#print", 303)
 
 
@@ -62,13 +69,13 @@ def order(session: Session, contest_id: int, what: str) -> Job:
     """
     lists = publications(session, contest_id)
     if what not in AWARDS or not lists:
-        raise Refusal("Publish the list first: certificates and booklet show what was published.")
+        raise Refusal(_("Publish the list first: certificates and booklet show what was published."))
     found = prints(session, contest_id).get(what)
     if found is None:
         found = ContestPrint(contest_id=contest_id, what=what)
         session.add(found)
     elif queries.job_state(session, AWARD, found.id) == WAITING:
-        raise Refusal("It is being set already.")
+        raise Refusal(_("It is being set already."))
     found.list_number, found.pdf, found.printed_at = lists[-1].number, None, None
     session.flush()
     return open_job(session, AWARD, found.id)

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
+from rubric.language import _
 from service.contest.measuring import readings_of
 from service.contest.rulebook import Refusal
 from service.contest.standings import counting_rows, disqualified
@@ -25,10 +26,11 @@ def rule(session: Session, by: Person, entry: Entry, what: str, why: str) -> Non
     """
     reason = " ".join(why.split())[:600]
     if not reason:
-        raise Refusal("Write the reason. It stands on the list, so write it for everybody to read.")
+        raise Refusal(_("Write the reason. It stands on the list, so write it for everybody to read."))
     out = entry.id in disqualified(session, [entry.id])
     if (what == DISQUALIFIED) == out or what not in (DISQUALIFIED, REINSTATED):
-        raise Refusal(f"Number {entry.number} is {'disqualified already' if out else 'not disqualified'}.")
+        said = _("Number {number} is disqualified already.") if out else _("Number {number} is not disqualified.")
+        raise Refusal(said.format(number=entry.number))
     note(session, by.id, "ruling on a bridge", "contest", entry.contest_id, f"number {entry.number}: {what}")
     session.add(Ruling(entry_id=entry.id, what=what, why=reason, by_id=by.id))
 
@@ -43,7 +45,7 @@ def protest(session: Session, by: Person, entry: Entry, text: str) -> Protest:
     """
     words = text.strip()[:1000]
     if not words:
-        raise Refusal("Write down what the protest is about.")
+        raise Refusal(_("Write down what the protest is about."))
     made = Protest(entry_id=entry.id, text=words, by_id=by.id)
     session.add(made)
     session.flush()
@@ -60,9 +62,9 @@ def answer(by: Person, found: Protest, text: str) -> None:
     """
     words = text.strip()[:1000]
     if not words:
-        raise Refusal("Write the answer.")
+        raise Refusal(_("Write the answer."))
     if found.answered_at is not None:
-        raise Refusal("This protest was answered already. Note a new one if more is to be said.")
+        raise Refusal(_("This protest was answered already. Note a new one if more is to be said."))
     found.answer, found.answered_by_id, found.answered_at = words, by.id, now()
 
 
@@ -81,7 +83,7 @@ def confirm(session: Session, by: Person, entry: Entry) -> None:
     """
     stands = counting_rows(entry, readings_of(session, [entry.id]))
     if not stands:
-        raise Refusal(f"Number {entry.number} has no reading yet.")
+        raise Refusal(_("Number {number} has no reading yet.", number=entry.number))
     if any(row.by_id == by.id for row in stands):
-        raise Refusal("You typed a reading of this bridge yourself. Another person has to look at it.")
+        raise Refusal(_("You typed a reading of this bridge yourself. Another person has to look at it."))
     session.add(Confirmation(entry_id=entry.id, readings=[row.id for row in stands], by_id=by.id))

@@ -7,6 +7,7 @@ import secrets
 from flask import Blueprint, abort, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
+from rubric.language import _
 from service import web
 from service.contest import complaints, entering, publishing, rulebook
 from service.contest.award_pages import failures, prints
@@ -14,7 +15,7 @@ from service.contest.labels import labels
 from service.contest.reaching import contest_or_404, coordinator_only, done, entry_or_404, local_now
 from service.contest.standings import standings
 from service.people.guards import staff_only
-from service.records.contest_models import Entry, Protest
+from service.records.contest_models import DISQUALIFIED, Entry, Protest
 from service.records.models import Contest
 
 pages = Blueprint("contest_desk", __name__)
@@ -48,7 +49,7 @@ def desk(contest_id: int) -> str:
 def freeze(contest_id: int) -> Response:
     """Lock the entries."""
     contest = contest_or_404(contest_id)
-    done(lambda session, who: entering.freeze(session, contest.id, who), "The entries are locked.")
+    done(lambda session, who: entering.freeze(session, contest.id, who), _("The entries are locked."))
     return _back(contest)
 
 
@@ -58,7 +59,7 @@ def draw_order(contest_id: int) -> Response:
     """Draw the running order anew."""
     contest = contest_or_404(contest_id)
     seed = secrets.randbelow(10_000)
-    said = f"The running order is drawn, with the number {seed}."
+    said = _("The running order is drawn, with the number {seed}.", seed=seed)
     done(lambda session, who: entering.draw_order(session, contest.id, seed, who), said)
     return _back(contest)
 
@@ -108,7 +109,7 @@ def publish(contest_id: int) -> Response:
     notice = request.form.get("notice", "")
     done(
         lambda session, who: publishing.publish(session, who, session.get_one(Contest, contest.id), notice),
-        "The list is public now.",
+        _("The list is public now."),
     )
     return redirect(url_for("contest_desk.official_list", contest_id=contest.id), 303)
 
@@ -119,7 +120,7 @@ def note_record(contest_id: int) -> Response:
     """Note a result of an earlier year."""
     contest = contest_or_404(contest_id)
     year, title, alias, efficiency = (request.form.get(name, "") for name in ("year", "title", "alias", "efficiency"))
-    done(lambda session, _: publishing.note_record(session, year, title, alias, efficiency), "The record is noted.")
+    done(lambda session, __: publishing.note_record(session, year, title, alias, efficiency), _("The record is noted."))
     return _back(contest)
 
 
@@ -131,7 +132,7 @@ def confirm(entry_id: int) -> Response:
     contest = contest_or_404(entry.contest_id)
     done(
         lambda session, who: complaints.confirm(session, who, session.get_one(Entry, entry.id)),
-        f"You confirmed number {entry.number}.",
+        _("You confirmed number {number}.", number=entry.number),
     )
     return redirect(url_for("contest_desk.official_list", contest_id=contest.id) + f"#bridge-{entry.number}", 303)
 
@@ -144,7 +145,9 @@ def rule(entry_id: int) -> Response:
     what, why = request.form.get("what", ""), request.form.get("why", "")
     done(
         lambda session, who: complaints.rule(session, who, session.get_one(Entry, entry.id), what, why),
-        f"Number {entry.number}: {what}.",
+        _("Number {number}: disqualified.", number=entry.number)
+        if what == DISQUALIFIED
+        else _("Number {number}: reinstated.", number=entry.number),
     )
     return redirect(url_for("contest_desk.official_list", contest_id=entry.contest_id), 303)
 
@@ -157,7 +160,7 @@ def protest(entry_id: int) -> Response:
     text = request.form.get("text", "")
     done(
         lambda session, who: complaints.protest(session, who, session.get_one(Entry, entry.id), text),
-        f"The protest about number {entry.number} is noted.",
+        _("The protest about number {number} is noted.", number=entry.number),
     )
     return redirect(url_for("contest_desk.official_list", contest_id=entry.contest_id), 303)
 
@@ -170,7 +173,7 @@ def answer(protest_id: int) -> Response:
     text = request.form.get("answer", "")
     done(
         lambda session, who: complaints.answer(who, session.get_one(Protest, found.id), text),
-        "The answer is noted.",
+        _("The answer is noted."),
     )
     return redirect(url_for("contest_desk.official_list", contest_id=found.entry.contest_id), 303)
 

@@ -12,6 +12,7 @@ from sqlalchemy.orm import Session
 from rubric.contest.factor import class_factor, proposals
 from rubric.contest.rules import ContestRules
 from rubric.drawing.agreement import Dot, agreement
+from rubric.language import later
 from rubric.tables import table_for_people
 from service import web
 from service.contest import complaints, entering, measuring, publishing, rulebook
@@ -73,18 +74,28 @@ def compared(contest_id: int) -> str:
         hits=hits,
         proposals=proposals([(mode, float(p or 0), float(m or 0)) for mode, p, m in broken]),
         low=sorted((r for r in tested if (r.of_prediction or 1.0) < 0.5), key=lambda r: r.bridge.number),
+        broke_by=BROKE_BY,
         by_mode=_by_mode([entry for entry, _ in told], hits),
     )
 
 
 MODES = {
-    "tension": "a stick pulled apart",
-    "crushing": "a stick crushed",
-    "buckling": "a stick buckled",
-    "bending": "a stick bent through",
-    "joint": "a glued joint gave way",
+    "tension": later("a stick pulled apart"),
+    "crushing": later("a stick crushed"),
+    "buckling": later("a stick buckled"),
+    "bending": later("a stick bent through"),
+    "joint": later("a glued joint gave way"),
 }
 """What was predicted to happen first, in words."""
+
+BROKE_BY = {
+    "tension": later("by tension"),
+    "crushing": later("by crushing"),
+    "buckling": later("by buckling"),
+    "bending": later("by bending"),
+    "joint": later("at a glued joint"),
+}
+"""The same, of bridges that broke so."""
 
 
 def _by_mode(told: list[Entry], hits: list[Entry]) -> list[tuple[str, int, int]]:

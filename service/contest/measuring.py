@@ -19,8 +19,9 @@ from rubric.contest import official
 from rubric.contest.rig import Unit
 from rubric.contest.rules import ContestRules
 from rubric.contest.weighing import load_doubts, mass_doubts
+from rubric.language import _, counted, later
 from rubric.quantities import number
-from rubric.wording import amount, figure, plural
+from rubric.wording import amount, figure
 from service.contest.rulebook import Refusal, in_force, rules_of
 from service.records.contest_models import (
     LOAD,
@@ -37,13 +38,13 @@ from service.records.contest_models import (
 from service.records.models import Person, now
 
 SAFETY = (
-    "Everybody near the rig wears eye protection.",
-    "A line on the floor keeps all others 2 m away.",
-    "A catch box stands under the bridge.",
-    "The load is put on slowly, without jerks.",
-    "One adult operates the rig, and nobody else touches it.",
-    "The test stops at {most}, whatever the bridge still holds.",
-    "The safety rules of the school come first, and I know them.",
+    later("Everybody near the rig wears eye protection."),
+    later("A line on the floor keeps all others 2 m away."),
+    later("A catch box stands under the bridge."),
+    later("The load is put on slowly, without jerks."),
+    later("One adult operates the rig, and nobody else touches it."),
+    later("The test stops at {most}, whatever the bridge still holds."),
+    later("The safety rules of the school come first, and I know them."),
 )
 """What is confirmed before a load-test station opens (common practice)."""
 
@@ -87,7 +88,7 @@ class Typed:
 
 def safety_list(rules: ContestRules) -> tuple[str, ...]:
     """The safety list of a load test under these rules."""
-    return tuple(sentence.format(most=amount(rules.rig.most_N, "N")) for sentence in SAFETY)
+    return tuple(_(sentence, most=amount(rules.rig.most_N, "N")) for sentence in SAFETY)
 
 
 def open_station(
@@ -100,12 +101,12 @@ def open_station(
     Refusal
         No name, no such kind, or a load test whose safety list is not confirmed to the end.
     """
-    _, rules = in_force(session, contest_id)
+    rules = in_force(session, contest_id)[1]
     plain = " ".join(name.split())[:40]
     if kind not in STATIONS or not plain:
-        raise Refusal("Choose what is done at the station and give it a name, such as 'Table by the door'.")
+        raise Refusal(_("Choose what is done at the station and give it a name, such as 'Table by the door'."))
     if kind == LOAD_TEST and list(confirmed) != list(safety_list(rules)):
-        raise Refusal("Confirm every line of the safety list first. A load test does not open without it.")
+        raise Refusal(_("Confirm every line of the safety list first. A load test does not open without it."))
     made = Station(contest_id=contest_id, kind=kind, name=plain, by_id=by.id)
     made.confirmed = list(confirmed) if kind == LOAD_TEST else []
     session.add(made)
@@ -140,7 +141,7 @@ def take(session: Session, by: Person, station: Station, typed: Typed) -> RawRea
     """
     key = typed.key.strip()
     if not re.fullmatch(r"[A-Za-z0-9-]{8,64}", key):
-        raise Refusal("The reading came without its mark. Load the page again and type it once more.")
+        raise Refusal(_("The reading came without its mark. Load the page again and type it once more."))
     version, rules = in_force(session, station.contest_id)
     entry = find_entry(session, station.contest_id, typed.number)
     session.execute(select(Entry.id).where(Entry.id == entry.id).with_for_update())  # one reading after another
@@ -148,7 +149,7 @@ def take(session: Session, by: Person, station: Station, typed: Typed) -> RawRea
     if there is not None:
         return there
     if station.closed_at is not None and typed.taken_at > station.closed_at:
-        raise Refusal("This station is closed. Open it again, or use another one.")
+        raise Refusal(_("This station is closed. Open it again, or use another one."))
     kind = MASS if station.kind == WEIGH_IN else LOAD
     _free(session, rules, entry, kind, typed)
     values = _values(rules, kind, typed)
@@ -178,11 +179,11 @@ def undo(session: Session, by: Person, reading: RawReading, key: str, why: str) 
         return there
     reason = " ".join(why.split())[:600]
     if not reason:
-        raise Refusal("Write why the reading is taken back. Both are kept.")
+        raise Refusal(_("Write why the reading is taken back. Both are kept."))
     if session.scalar(select(RawReading.id).where(RawReading.undoes_id == reading.id)) is not None:
-        raise Refusal("This reading was taken back already.")
+        raise Refusal(_("This reading was taken back already."))
     if reading.kind == UNDO:
-        raise Refusal("Type the reading again instead of taking its undoing back.")
+        raise Refusal(_("Type the reading again instead of taking its undoing back."))
     made = RawReading(entry_id=reading.entry_id, station_id=reading.station_id, rules_id=reading.rules_id, kind=UNDO)
     made.key, made.values, made.undoes_id = key, {}, reading.id
     made.why, made.by_id, made.taken_at = reason, by.id, now()
@@ -203,9 +204,10 @@ def find_entry(session: Session, contest_id: int, typed: str) -> Entry:
     wanted = int(digits[1]) if digits else -1
     found = session.scalar(select(Entry).where(Entry.contest_id == contest_id, Entry.number == wanted))
     if found is None:
-        raise Refusal(f"There is no bridge with the number '{typed.strip()[:20]}'. Read it off its label again.")
+        shown = typed.strip()[:20]
+        raise Refusal(_("There is no bridge with the number '{number}'. Read it off its label again.", number=shown))
     if found.withdrawn_at is not None:
-        raise Refusal(f"Number {found.number} was withdrawn.")
+        raise Refusal(_("Number {number} was withdrawn.", number=found.number))
     return found
 
 
@@ -247,29 +249,46 @@ def _free(session: Session, rules: ContestRules, entry: Entry, kind: str, typed:
         return
     last = there[-1]
     shown = f"{figure(float(last.values['value']))} {last.values['unit']}"
-    when = f"at station '{last.station.name}' by {last.by.name}"
+    where = {"station": last.station.name, "person": last.by.name}
     if kind == MASS:
         raise Taken(
-            f"Number {entry.number} was weighed already: {shown}, {when}. Your {typed.value} was not kept. "
-            "If the first is wrong, take it back with a reason and type the right one."
+            _(
+                "Number {number} was weighed already: {shown}, at station '{station}' by {person}. Your {value} was "
+                "not kept. If the first is wrong, take it back with a reason and type the right one.",
+                number=entry.number,
+                shown=shown,
+                value=typed.value,
+                **where,
+            )
         )
     if len(there) <= rules.retest.most and typed.again.strip():
         return
     more = (
-        f"The rules allow {plural(rules.retest.most, 'test')} more, with a reason."
+        counted(
+            "The rules allow {count} test more, with a reason.",
+            "The rules allow {count} tests more, with a reason.",
+            rules.retest.most,
+        )
         if len(there) <= rules.retest.most
-        else "The rules allow no further test."
+        else _("The rules allow no further test.")
     )
     raise Taken(
-        f"Number {entry.number} was tested already: {shown}, {when}. Your {typed.value} was not kept. {more} "
-        "If the first is wrong, take it back with a reason."
+        _(
+            "Number {number} was tested already: {shown}, at station '{station}' by {person}. Your {value} was not "
+            "kept. {more} If the first is wrong, take it back with a reason.",
+            number=entry.number,
+            shown=shown,
+            value=typed.value,
+            more=more,
+            **where,
+        )
     )
 
 
 def _values(rules: ContestRules, kind: str, typed: Typed) -> dict[str, Any]:
     value = number(typed.value.strip().replace(",", "."))
     if value is None:
-        raise Refusal(f"'{typed.value.strip()[:20]}' is no number. Type digits, such as 61.4.")
+        raise Refusal(_("'{value}' is no number. Type digits, such as 61.4.", value=typed.value.strip()[:20]))
     if kind == MASS:
         missing = [check for check in rules.weigh_in.checks if check not in typed.checked]
         checks = {"checked": [c for c in rules.weigh_in.checks if c not in missing], "not checked": missing}
@@ -283,7 +302,7 @@ def _doubts(rules: ContestRules, entry: Entry, kind: str, values: dict[str, Any]
     measures = entry.predicted.get("measures", {})
     try:
         if kind == MASS:
-            missing = tuple(f"Not ticked: {check}." for check in values["not checked"])
+            missing = tuple(_("Not ticked: {check}.", check=check) for check in values["not checked"])
             return mass_doubts(rules.weigh_in, values["value"], measures.get("mass")) + missing
         return load_doubts(rules.rig, values["value"], values["unit"], measures.get("failure load"))
     except ValueError as error:

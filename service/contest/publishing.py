@@ -8,6 +8,7 @@ from sqlalchemy import delete, select
 from sqlalchemy.orm import Session
 
 from rubric.contest.official import Result
+from rubric.language import ENGLISH, _, speaking
 from service.contest.complaints import protests
 from service.contest.rulebook import Refusal, in_force
 from service.contest.standings import Standings, standings
@@ -59,20 +60,24 @@ def publish(session: Session, by: Person, contest: Contest, notice: str) -> Publ
     Refusal
         A place nobody else has looked at, a protest without an answer, or a correction without a notice.
     """
-    version, _ = in_force(session, contest.id)
-    found = standings(session, contest.id)
+    version, __ = in_force(session, contest.id)
+    with speaking(ENGLISH):  # a list is kept in one language, whoever publishes it, so that it can be computed again
+        found = standings(session, contest.id)
     if found.unconfirmed:
         numbers = ", ".join(str(number) for number in sorted(found.unconfirmed))
-        raise Refusal(f"A second pair of eyes has not looked yet at: {numbers}. Confirm these results first.")
+        raise Refusal(
+            _("A second pair of eyes has not looked yet at: {numbers}. Confirm these results first.", numbers=numbers)
+        )
     open_ones = [one for one in protests(session, [e.id for e in found.entries.values()]) if one.answered_at is None]
     if open_ones:
-        raise Refusal(f"A protest about number {open_ones[0].entry.number} waits for its answer. Answer it first.")
+        number = open_ones[0].entry.number
+        raise Refusal(_("A protest about number {number} waits for its answer. Answer it first.", number=number))
     earlier = publications(session, contest.id)
     words = notice.strip()[:1000]
     if earlier and not words:
-        raise Refusal("This list was published already. Say what is corrected and why: everybody reads the notice.")
+        raise Refusal(_("This list was published already. Say what is corrected and why: everybody reads the notice."))
     if earlier and earlier[-1].lines == lines_of(found):
-        raise Refusal("Nothing has changed since the list was published.")
+        raise Refusal(_("Nothing has changed since the list was published."))
     made = Publication(contest_id=contest.id, number=len(earlier) + 1, rules_id=version.id, lines=lines_of(found))
     made.notice, made.by_id = words if earlier else "", by.id
     session.add(made)
@@ -99,9 +104,9 @@ def note_record(session: Session, year: str, title: str, alias: str, efficiency:
     try:
         found = SchoolRecord(contest_id=None, year=int(year), efficiency=float(efficiency.replace(",", ".")))
     except ValueError:
-        raise Refusal("Write the year and the efficiency as numbers, such as 2019 and 412.5.") from None
+        raise Refusal(_("Write the year and the efficiency as numbers, such as 2019 and 412.5.")) from None
     if not 1900 <= found.year <= 2200 or not 0 < found.efficiency < 1e6 or not alias.strip() or not title.strip():
-        raise Refusal("Write the year, the contest, an alias and the efficiency.")
+        raise Refusal(_("Write the year, the contest, an alias and the efficiency."))
     found.contest_title, found.alias, found.division = title.strip()[:200], alias.strip()[:40], ""
     found.load_N = found.mass_g = None
     session.add(found)

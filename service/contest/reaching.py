@@ -9,6 +9,7 @@ from typing import TypeVar
 from flask import abort, flash
 from sqlalchemy.orm import Session
 
+from rubric.language import _
 from service import web
 from service.contest.rulebook import Refusal
 from service.people.guards import only
@@ -53,7 +54,7 @@ def done(work: Callable[[Session, Person], object], said: str) -> bool:
         with web.writing() as session:
             work(session, session.get_one(Person, web.person().id))
     except Refusal as refused:
-        flash(f"Not done: {refused}")
+        flash(_("Not done: {reason}", reason=refused))
         return False
     flash(said)
     return True

@@ -65,7 +65,7 @@ def save(session: Session, contest: Contest, text: str, why: str, by_id: int | N
     last = newest(session, contest.id)
     reason = " ".join(why.split())[:600]
     if last is not None and not reason:
-        raise Refusal("The rules stand already. Say why they change: those who take part can read it.")
+        raise Refusal(_("The rules stand already. Say why they change: those who take part can read it."))
     made = RulesVersion(
         contest_id=contest.id,
         number=last.number + 1 if last else 1,

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from sqlalchemy.orm import Session
 
 from rubric.contest.official import Result, official
-from rubric.contest.rules import ContestRules
-from rubric.wording import figure, listed, plural
+from rubric.contest.rules import ContestRules, Division
+from rubric.language import _, counted
+from rubric.wording import figure, listed, localised
 from service.contest import rulebook
 from service.contest.entering import entered
 from service.contest.measuring import readings_of
@@ -61,8 +62,12 @@ def compared(session: Session, contest_id: int, new: ContestRules) -> Change | N
         tuple(line for line in before if line not in after),
         tuple(line for line in after if line not in before),
         tuple(_moves(official(old, seen), official(new, seen))),
-        f"{plural(len(lost), 'entry', 'entries')} would stand in a division that is gone: "
-        f"number {listed([str(number) for number in lost[:MOST_MOVES]])}. Enter them anew."
+        counted(
+            "{count} entry would stand in a division that is gone: number {numbers}. Enter them anew.",
+            "{count} entries would stand in a division that is gone: number {numbers}. Enter them anew.",
+            len(lost),
+            numbers=listed([str(number) for number in lost[:MOST_MOVES]]),
+        )
         if lost
         else "",
     )
@@ -70,34 +75,58 @@ def compared(session: Session, contest_id: int, new: ContestRules) -> Change | N
 
 def in_words(rules: ContestRules) -> list[str]:
     """All that the rules say, in sentences."""
-    said = [f"It is called {rules.title}."]
+    said = [_("It is called {title}.", title=rules.title)]
     named = {
-        "opens": "Entries open",
-        "freeze": "Entries are locked",
-        "day": "Tests begin",
-        "publish": "The list is out",
+        "opens": _("Entries open: {when}."),
+        "freeze": _("Entries are locked: {when}."),
+        "day": _("Tests begin: {when}."),
+        "publish": _("The list is out: {when}."),
     }
     for key, words in named.items():
         moment = getattr(rules.dates, key)
-        said += [f"{words}: {moment:%d.%m.%Y, %H:%M}."] if moment else []
+        said += [words.format(when=f"{moment:%d.%m.%Y, %H:%M}")] if moment else []
     for one in rules.divisions:
-        who = f"ages {one.ages}" if one.ages else f"classes {listed(list(one.classes))}" if one.classes else "free"
-        said.append(f"Division {one.name}: {who}.")
+        said.append(_("Division {division}: {who}.", division=one.name, who=_who(one)))
     said += rules.said
-    said += [f"Checked at the weigh-in: {check}." for check in rules.weigh_in.checks]
+    said += [_("Checked at the weigh-in: {check}.", check=check) for check in rules.weigh_in.checks]
     said.append(
-        f"A mass that is {figure(100 * rules.weigh_in.differs)} % off the prediction is asked about at the weigh-in."
+        _(
+            "A mass that is {part} % off the prediction is asked about at the weigh-in.",
+            part=figure(100 * rules.weigh_in.differs),
+        )
     )
     rig = rules.rig
     said.append(
-        f"The rig: {rig.name}, shows {rig.unit}, {figure(rig.tare)} {rig.unit} with nothing on the bridge, "
-        f"{figure(rig.gear_g)} g of gear not shown."
+        _(
+            "The rig: {rig}, shows {unit}, {tare} {unit} with nothing on the bridge, {gear} g of gear not shown.",
+            rig=rig.name,
+            unit=rig.unit,
+            tare=figure(rig.tare),
+            gear=figure(rig.gear_g),
+        )
     )
     if rig.points:
         line = rig.line
-        points = f"The rig has {plural(len(rig.points), 'calibration point')} of {rig.calibrated:%d.%m.%Y}"
-        said.append(f"{points}: true value = {figure(line.start)} + {figure(line.slope)} x reading less tare.")
+        said.append(
+            counted(
+                "The rig has {count} calibration point of {day}: true value = {start} + {slope} x reading less tare.",
+                "The rig has {count} calibration points of {day}: true value = {start} + {slope} x reading less tare.",
+                len(rig.points),
+                day=f"{rig.calibrated:%d.%m.%Y}",
+                start=figure(line.start),
+                slope=figure(line.slope),
+            )
+        )
     return said
+
+
+def _who(division: Division) -> str:
+    """Who is in a division."""
+    if division.ages:
+        return _("ages {ages}", ages=division.ages)
+    if division.classes:
+        return _("classes {classes}", classes=listed(list(division.classes)))
+    return _("free")
 
 
 def _moves(old: list[Result], new: list[Result]) -> Iterator[Move]:
@@ -113,4 +142,4 @@ def _stands(result: Result) -> str:
     """``place 3, counts 412.5``, or why it is not ranked."""
     if result.place is None or result.score is None:
         return result.why_not
-    return f"place {result.place}, counts {result.score:.1f}"
+    return _("place {place}, counts {score}", place=result.place, score=localised(f"{result.score:.1f}"))

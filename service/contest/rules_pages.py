@@ -9,6 +9,7 @@ from werkzeug.wrappers import Response
 
 from rubric import library
 from rubric.contest.rules import ContestRules, read_rules
+from rubric.language import _
 from rubric.problems import Refused
 from service import web
 from service.classes.checking import Checked, checked
@@ -47,7 +48,7 @@ def write(contest_id: int) -> str | Response | tuple[str, int]:
         return _page(contest, text), 422
     except rulebook.Refusal as refused:
         return _page(contest, text, problem=str(refused)), 422
-    flash("The rules are saved.")
+    flash(_("The rules are saved."))
     return redirect(url_for("contest_desk.desk", contest_id=contest.id), 303)
 
 

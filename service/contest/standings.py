@@ -11,6 +11,7 @@ from sqlalchemy.orm import Session
 
 from rubric.contest.official import Bridge, Result, official
 from rubric.contest.rules import ContestRules
+from rubric.language import _
 from service.contest.entering import entered
 from service.contest.measuring import meant, readings_of, rules_by_id
 from service.contest.rulebook import in_force
@@ -48,7 +49,7 @@ def standings(session: Session, contest_id: int) -> Standings:
     Refusal
         It has no rules.
     """
-    _, rules = in_force(session, contest_id)
+    rules = in_force(session, contest_id)[1]
     entries = entered(session, contest_id)
     rows = readings_of(session, [entry.id for entry in entries])
     results = official(rules, bridges(session, contest_id, entries, rows))
@@ -73,7 +74,7 @@ def bridges(
     return [
         Bridge(
             number=entry.number,
-            alias=entry.student.alias or f"Number {entry.number}",
+            alias=entry.student.alias or _("Number {number}", number=entry.number),
             division=entry.division,
             school_class=classes.get(entry.student.class_id or 0, ""),
             named=entry.number,

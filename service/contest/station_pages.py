@@ -18,6 +18,8 @@ from werkzeug.wrappers import Response as Redirect
 
 from rubric.contest.official import result_said
 from rubric.contest.rules import ContestRules
+from rubric.language import _
+from rubric.wording import localised
 from service import web
 from service.contest import entering, measuring, rulebook
 from service.contest.measuring import Question, Taken, Typed
@@ -91,10 +93,10 @@ def call(station_id: int) -> Redirect | Response:
     except rulebook.Refusal as refused:
         if _by_script():
             return _answer(404, str(refused))
-        flash(f"Not done: {refused}")
+        flash(_("Not done: {reason}", reason=refused))
         return redirect(url_for("stations.station", station_id=found.id), 303)
     if _by_script():
-        return _answer(200, f"Number {called} lies here now.")
+        return _answer(200, _("Number {number} lies here now.", number=called))
     return redirect(url_for("stations.station", station_id=found.id, number=called), 303)
 
 
@@ -140,7 +142,7 @@ def undo(reading_id: int) -> Redirect:
     key, why = request.form.get("key", "") or uuid.uuid4().hex, request.form.get("why", "")
     done(
         lambda session, who: measuring.undo(session, who, session.get_one(RawReading, row.id), key[:64], why),
-        f"The reading of number {row.entry.number} is taken back. Type it again.",
+        _("The reading of number {number} is taken back. Type it again.", number=row.entry.number),
     )
     return redirect(url_for("stations.station", station_id=found.id), 303)
 
@@ -151,11 +153,11 @@ def close(station_id: int) -> Redirect:
     """Close a station; readings it took before still arrive."""
     found = station_or_404(station_id)
 
-    def work(session: Session, _: Person) -> None:
+    def work(session: Session, __: Person) -> None:
         row = session.get_one(Station, found.id)
         row.closed_at, row.testing = row.closed_at or now(), None
 
-    done(work, f"{found.name} is closed.")
+    done(work, _("{station} is closed.", station=found.name))
     return redirect(url_for("stations.stations", contest_id=found.contest_id), 303)
 
 
@@ -217,10 +219,15 @@ def _kept_said(session: Session, row: RawReading) -> str:
     number = row.entry.number
     result = next((r for r in found.results if r.bridge.number == number), None)
     if result is None or row.kind != LOAD or result.load_N is None or result.efficiency is None:
-        return f"Kept: number {number}, {row.values['value']:g} {row.values['unit']}."
-    said = f"Kept: number {number}, {result_said(result)}."
+        read = localised(f"{row.values['value']:g} {row.values['unit']}")
+        return _("Kept: number {number}, {reading}.", number=number, reading=read)
+    said = _("Kept: number {number}, {reading}.", number=number, reading=result_said(result))
     if number in found.unconfirmed and result.place is not None:
-        said += f" That is {ordinal(result.place)} in {result.bridge.division} now: have a second person look at it."
+        said += " " + _(
+            "That is {place} in {division} now: have a second person look at it.",
+            place=ordinal(result.place),
+            division=result.bridge.division,
+        )
     return said
 
 
@@ -256,7 +263,7 @@ def _stations_page(contest: Contest, problem: str = "") -> str:
 
 def _page(found: Station, number: str, problem: str = "", doubts: tuple[str, ...] = (), **more: Any) -> str:
     session = web.reading()
-    _, rules = rulebook.in_force(session, found.contest_id)
+    rules = rulebook.in_force(session, found.contest_id)[1]
     entries = entering.entered(session, found.contest_id)
     entry = _called(session, found, number) if number else None
     return render_template(

@@ -13,12 +13,13 @@ from typing import Any
 from sqlalchemy import JSON, ForeignKey, Index, LargeBinary, String, Text, UniqueConstraint
 from sqlalchemy.orm import Mapped, mapped_column, relationship
 
+from rubric.language import later
 from service.records.models import NEVER_AGAIN, Base, Contest, Person, Submission, now
 
-WEIGH_IN, LOAD_TEST = "weigh-in", "load test"
+WEIGH_IN, LOAD_TEST = later("weigh-in"), later("load test")
 STATIONS = (WEIGH_IN, LOAD_TEST)
 
-MASS, LOAD, UNDO = "mass", "load", "undo"
+MASS, LOAD, UNDO = later("mass"), later("load"), "undo"
 """Kinds of readings; an undo takes another one back."""
 
 DISQUALIFIED, REINSTATED = "disqualified", "reinstated"

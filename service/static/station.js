@@ -7,6 +7,8 @@
   const told = document.getElementById("told"), list = document.getElementById("queue");
   const box = document.getElementById("kept-here"), away = document.getElementById("away");
   const number = form.elements.number, value = form.elements.value, broke = form.elements.broke;
+  const words = JSON.parse(document.getElementById("words").textContent);
+  const sign = (1.5).toLocaleString(document.documentElement.lang).charAt(1);
   const store = "kingpost station " + form.dataset.station;
   const loadTest = form.dataset.kind === "load test";
   let sending = false, shown = "", asked = null;
@@ -29,23 +31,24 @@
     const wanted = plain(number.value);
     return wanted ? form.querySelector('#bridges option[value="' + wanted + '"]') : null;
   }
-  function figure(x) { return String(Number(x.toPrecision(3))); }
+  function figure(x) { return String(Number(x.toPrecision(3))).replace(".", sign); }
+  function fill(text, values) { return text.replace(/\{(\w+)\}/g, function (_, name) { return values[name]; }); }
 
   function doubts() {  // the same questions as the server's, so that they are asked while the bridge is still here
     const one = bridge(), typed = Number(value.value.replace(",", ".")), said = [];
-    if (!one) return ["There is no number " + number.value + " on the list of this page."];
-    if (!value.value.trim() || !isFinite(typed)) return ["'" + value.value + "' is no number."];
+    if (!one) return [fill(words.no_number, { number: number.value })];
+    if (!value.value.trim() || !isFinite(typed)) return [fill(words.no_digits, { value: value.value })];
     if (!loadTest) {
       const predicted = Number(one.dataset.mass), limit = Number(form.dataset.limit);
-      if (predicted && Math.abs(typed / predicted - 1) > Number(form.dataset.differs)) said.push(figure(typed) + " g, and " + figure(predicted) + " g was predicted.");
-      if (limit && typed > limit) said.push(figure(typed) + " g is over the " + limit + " g that a bridge may have.");
-      form.querySelectorAll("input[name=check]:not(:checked)").forEach(function (tick) { said.push("Not ticked: " + tick.value + "."); });
+      if (predicted && Math.abs(typed / predicted - 1) > Number(form.dataset.differs)) said.push(fill(words.mass, { mass: figure(typed), predicted: figure(predicted) }));
+      if (limit && typed > limit) said.push(fill(words.over, { mass: figure(typed), limit: limit }));
+      form.querySelectorAll("input[name=check]:not(:checked)").forEach(function (tick) { said.push(fill(words.not_ticked, { check: tick.value })); });
     } else {
       const set = form.dataset, predicted = Number(one.dataset.load), factor = form.elements.unit.value === "kg" ? Number(set.gravity) : 1;
       const line = Number(set.start) + Number(set.slope) * (typed * factor / Number(set.newtons) - Number(set.tare));
       const load = line * Number(set.newtons) + Number(set.gear);
-      if (load > 1.05 * Number(set.most)) said.push(figure(load) + " N is over the " + figure(Number(set.most)) + " N at which every test stops.");
-      if (predicted && (load < 0.2 * predicted || load > 2.5 * predicted)) said.push(figure(load) + " N on the bridge, and " + figure(predicted) + " N was predicted.");
+      if (load > 1.05 * Number(set.most)) said.push(fill(words.stops, { load: figure(load), most: figure(Number(set.most)) }));
+      if (predicted && (load < 0.2 * predicted || load > 2.5 * predicted)) said.push(fill(words.load, { load: figure(load), predicted: figure(predicted) }));
     }
     return said;
   }
@@ -55,16 +58,16 @@
     box.hidden = items.length === 0;
     list.replaceChildren(...items.map(function (one) {
       const row = document.createElement("li"), text = document.createElement("p");
-      text.textContent = "Number " + one.number + ": " + one.value + (one.unit ? " " + one.unit : " g") + ". " + (one.said || "Waits to be sent.");
+      text.textContent = fill(words.reading, { number: one.number, reading: one.value + (one.unit ? " " + one.unit : " g") }) + " " + (one.said || words.waits);
       row.append(text);
-      if (one.state === "ask") row.append(button("Yes, keep it", function () { change(one.key, { sure: "yes", state: "", said: "" }); send(); }));
-      if (one.state) row.append(button(one.state === "ask" ? "No, leave it out" : "I have read it", function () { drop(one.key); }));
+      if (one.state === "ask") row.append(button(words.keep, function () { change(one.key, { sure: "yes", state: "", said: "" }); send(); }));
+      if (one.state) row.append(button(one.state === "ask" ? words.leave : words.read, function () { drop(one.key); }));
       return row;
     }));
   }
-  function button(words, act) {
+  function button(label, act) {
     const made = document.createElement("button");
-    made.type = "button"; made.className = "quiet"; made.textContent = words;
+    made.type = "button"; made.className = "quiet"; made.textContent = label;
     made.addEventListener("click", act);
     return made;
   }
@@ -82,7 +85,7 @@
         body.append("csrf_token", form.elements.csrf_token.value);
         const answer = await fetch(form.action, { method: "POST", body: body, headers: { Accept: "application/json" } });
         if (!(answer.headers.get("Content-Type") || "").startsWith("application/json")) {
-          away.textContent = answer.status >= 500 ? "The server is busy. Trying again." : "You are signed out. Sign in in another window, then load this page again: nothing is lost.";
+          away.textContent = answer.status >= 500 ? words.busy : words.signed_out;
           if (answer.status >= 500) setTimeout(send, 5000);
           return;
         }
@@ -93,7 +96,7 @@
       }
       await last();
     } catch (error) {
-      away.textContent = "No network just now. What you typed is kept in this browser and is sent when it is back.";
+      away.textContent = words.away;
       setTimeout(send, 4000);
     } finally {
       sending = false;
@@ -114,7 +117,7 @@
     const said = doubts(), again = JSON.stringify([number.value, value.value]);
     if (said.length && asked !== again) {  // asked about once: the same thing typed again is meant
       asked = bridge() && isFinite(Number(value.value.replace(",", "."))) ? again : null;
-      say(said.join(" ") + (asked ? " If it is right, press Keep once more." : ""));
+      say(said.join(" ") + (asked ? " " + words.once_more : ""));
       value.focus(); value.select();
       return;
     }
@@ -128,7 +131,7 @@
     form.querySelectorAll("input[name=check]").forEach(function (tick) { tick.checked = false; });
     document.getElementById("about").replaceChildren();
     form.querySelectorAll(".problem").forEach(function (old) { old.remove(); });
-    say("Number " + one.number + " is kept here and on its way.");
+    say(fill(words.on_its_way, { number: one.number }));
     number.focus();
     send();
   });
@@ -142,7 +145,7 @@
     shown = number.value = one.value;
     const text = document.createElement("p");
     text.className = "bridge";
-    text.textContent = one.value + " " + one.dataset.alias + ", " + one.dataset.division + ". Predicted: " + (one.dataset.mass ? figure(Number(one.dataset.mass)) + " g" : "") + (one.dataset.load ? ", " + figure(Number(one.dataset.load)) + " N" : "") + ".";
+    text.textContent = one.value + " " + one.dataset.alias + ", " + one.dataset.division + ". " + words.predicted + " " + (one.dataset.mass ? figure(Number(one.dataset.mass)) + " g" : "") + (one.dataset.load ? ", " + figure(Number(one.dataset.load)) + " N" : "") + ".";
     about.replaceChildren(text);
     members(one);
     if (!loadTest) return;
