@@ -9,6 +9,7 @@ from rubric.wording import plural
 from service import web
 from service.classes import overview, releasing
 from service.classes.correcting import WHOLE, correct, lines
+from service.classes.history import corrections as corrections_made
 from service.classes.judging import LONGEST_COMMENT, NotJudged
 from service.classes.placing import has_places
 from service.classes.setting import marks_wait, rubric_of
@@ -107,6 +108,7 @@ def _corrections_page(found: Submission, problem: str = "") -> str:
         submission=found,
         assignment=found.assignment,
         lines=lines(found),
+        changes=corrections_made(web.reading(), found),
         whole=found.comments.get(WHOLE, ""),
         longest=LONGEST_COMMENT,
         problem=problem,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import datetime
 
 import pytest
@@ -84,6 +85,21 @@ def test_staff_read_who_changed_what_from_what_to_what_and_why(site: Site, marke
     history = page[page.index("What was changed") :]
     for said in ("Tess Birch", "points corrected", "30 points", "26 points", SAID, "90 to 86"):
         assert said in history
+
+
+def test_the_page_has_a_table_for_paper_with_every_criterion_and_who_corrected_what_and_why(
+    site: Site, marked: int
+) -> None:
+    correct(
+        site, marked, **{"points-1": "26", "why-1": "A <b>gap</b> at b.", "comment-2": "Well kept.", "comment": "Tidy."}
+    )
+    page = site.signed_in("Tess Birch").get(f"/attempts/{marked}/corrections").text
+    paper = " ".join(re.sub(r"<[^>]*>", " ", page[page.index('<div class="on-paper">') :]).split())
+    for said in ("Otters . 86 of 100 points.", "It carries the target load the reserve factor is 1.18 30 of 30 26 A"):
+        assert said in paper
+    assert "A &lt;b&gt;gap&lt;/b&gt; at b. ( Tess Birch ," in paper
+    assert "15 of 15 – Well kept. It is light" in paper
+    assert "The work as a whole: Tidy." in paper
 
 
 def test_a_correction_is_taken_back_with_a_reason_and_both_stay_in_the_history(site: Site, marked: int) -> None:
