@@ -23,6 +23,16 @@ SHORT_WAYS: Mapping[str, str] = {
 }
 """The same, short enough for a table."""
 
+SHORT_MODES: Mapping[str, str] = {
+    "tension": later("pulled apart"),
+    "crushing": later("crushed"),
+    "buckling": later("buckling"),
+    "bending": later("bending"),
+    "joint": later("glued end"),
+    "none": later("carries nothing"),
+}
+"""How a member would fail, short enough for a table; ``_`` says it."""
+
 _SIGNS: Mapping[Language, str] = {"en": ".", "de": ","}
 """What stands before the decimals."""
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from flask import Blueprint, abort, render_template
 
 from rubric.messages.outcomes import Marked
+from rubric.wording import SHORT_MODES
 from service import web
 from service.classes import insight, overview
 from service.classes.bars import bar
 from service.classes.questions import questions
-from service.classes.results import MODE_NAMES
 from service.classes.setting import rubric_of
 from service.marks import marks_now
 from service.people.guards import staff_only
@@ -42,7 +42,7 @@ def shown(assignment_id: int) -> str:
         most_lost=insight.most_lost(spreads),
         bands=insight.BANDS,
         failures=insight.failures(analyses),
-        mode_names=MODE_NAMES,
+        mode_names=SHORT_MODES,
         questions=questions(works),
         bar=bar,
     )

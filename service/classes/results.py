@@ -8,18 +8,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rubric import mechanism
-from rubric.language import _, later
+from rubric.language import _
 from rubric.messages.outcomes import Analysis, MemberRow
-from rubric.wording import SHORT_WAYS, figure, listed, localised
-
-MODE_NAMES = {
-    "tension": later("pulled apart"),
-    "crushing": later("crushing"),
-    "buckling": later("buckling"),
-    "bending": later("bending"),
-    "joint": later("glued end"),
-    "none": later("carries nothing"),
-}
+from rubric.wording import SHORT_MODES, SHORT_WAYS, figure, listed, localised
 
 
 @dataclass(frozen=True)
@@ -134,7 +125,7 @@ def _line(member: MemberRow) -> MemberLine:
         stress=f"{sign}{figure(abs(member.stress_MPa))}",
         capacity="" if member.capacity_N is None else figure(member.capacity_N),
         utilisation=f"{figure(100 * member.utilisation)} %",
-        fails_by=_(MODE_NAMES[member.mode]) + (f", {_(SHORT_WAYS[member.axis])}" if member.axis else ""),
+        fails_by=_(SHORT_MODES[member.mode]) + (f", {_(SHORT_WAYS[member.axis])}" if member.axis else ""),
         over=member.utilisation > 1,
         range=_range(member.range_N),
     )

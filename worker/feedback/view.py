@@ -16,7 +16,7 @@ from rubric.language import _, counted, later
 from rubric.marking import Marks
 from rubric.messages.orders import SheetHead
 from rubric.messages.outcomes import Analysis, Figure, Marked, MemberRow, Mistake
-from rubric.wording import figure, listed, points
+from rubric.wording import SHORT_MODES, figure, listed, points
 from worker.feedback import figures
 from worker.feedback.figures.forces import force_text, least_shown_N, shown
 from worker.feedback.joined import UNIT_MM, whole_words
@@ -33,16 +33,6 @@ _WHERE = later("Brace the part that moves: one more member in a part that is fir
 _SHAPE = later("Look for three joints in one line, or for members that all point to one place.")
 _AROUND = 60
 """Characters of a quoted line shown before and after the place of a mistake."""
-
-MODES = {
-    "tension": later("pulled apart"),
-    "crushing": later("crushed"),
-    "buckling": later("buckling"),
-    "bending": later("bending"),
-    "joint": later("glued end"),
-    "none": "–",
-}
-"""How a member would fail, short enough for a table."""
 
 
 @dataclass(frozen=True)
@@ -123,7 +113,7 @@ def _member_line(row: MemberRow, analysis: Analysis, first: bool) -> MemberLine:
         stress_MPa=stress.replace("-", "−") if stress.startswith("-") or stress == "0" else f"+{stress}",
         capacity_N="–" if row.capacity_N is None else figure(row.capacity_N),
         used=figure(100 * row.utilisation),
-        mode=_(MODES[row.mode]),
+        mode=_(SHORT_MODES[row.mode]),
         first=first,
     )
 
