@@ -13,14 +13,14 @@ from datetime import datetime, timedelta
 from sqlalchemy import Select, and_, func, or_, select, update
 from sqlalchemy.orm import Session
 
-from rubric.messages.names import AWARD, COMPARE, DRAW, MARK, PLAN, PRINT, TRY
+from rubric.messages.names import AWARD, COMPARE, DRAW, MARK, PLAN, PRINT, REPORT, TRY
 from rubric.messages.settings import HARD_LIMIT_S
 from service.records.models import DONE, WAITING, Job, now
 
 STARTS_ALLOWED = 3
 """So often may a worker begin an order that never comes back, before it is given up."""
 
-PATIENCE_S = {MARK: 10, DRAW: 10, TRY: 10, PRINT: 15, PLAN: 15, AWARD: 60, COMPARE: 60}
+PATIENCE_S = {MARK: 10, DRAW: 10, TRY: 10, PRINT: 15, PLAN: 15, AWARD: 60, REPORT: 60, COMPARE: 60}
 """How long a worker that has begun is left alone before the order is sent to another one too."""
 
 FIRST_PAUSE_S, LONGEST_PAUSE_S = 5, 30

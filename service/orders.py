@@ -12,7 +12,7 @@ from sqlalchemy.orm import Session
 
 from rubric.brief import Brief
 from rubric.language import ENGLISH, Language, _, as_language, speaking
-from rubric.messages.names import AWARD, COMPARE, DRAW, MARK, PLAN, TRY
+from rubric.messages.names import AWARD, COMPARE, DRAW, MARK, PLAN, REPORT, TRY
 from rubric.messages.orders import (
     CompareOrder,
     DrawOrder,
@@ -26,6 +26,7 @@ from rubric.messages.orders import (
 from rubric.messages.outcomes import Marked
 from rubric.rubrics import Rubric
 from service.classes.history import corrections
+from service.classes.report_orders import report_order
 from service.contest.award_orders import award_language, award_order
 from service.contest.board import own_standing
 from service.marks import judgements_of, marks_now
@@ -48,7 +49,9 @@ from service.saying import day_said, long_moment_said, ordinal
 
 def order_for(session: Session, job: Job) -> dict[str, Any] | None:
     """The JSON of the order of a job; None where what it was about is gone."""
-    about = {DRAW: _draw, COMPARE: _compare, TRY: _try, AWARD: award_order}.get(job.kind, _about_submission)
+    about = {DRAW: _draw, COMPARE: _compare, TRY: _try, AWARD: award_order, REPORT: report_order}.get(
+        job.kind, _about_submission
+    )
     language = _language(session, job)
     with speaking(language):
         order = about(session, job)
@@ -62,7 +65,7 @@ def _language(session: Session, job: Job) -> Language:
     if job.kind == AWARD:
         return award_language(session, job)
     about: Assignment | Submission | None
-    if job.kind == DRAW:
+    if job.kind in (DRAW, REPORT):
         about = session.get(Assignment, job.subject_id)
     elif job.kind == TRY:
         work = session.get(TrialWork, job.subject_id)

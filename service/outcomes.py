@@ -14,7 +14,7 @@ from typing import Any
 from pydantic import TypeAdapter, ValidationError
 from sqlalchemy.orm import Session
 
-from rubric.messages.names import AWARD, COMPARE, DRAW, MARK, PLAN, PRINT, TRY
+from rubric.messages.names import AWARD, COMPARE, DRAW, MARK, PLAN, PRINT, REPORT, TRY
 from rubric.messages.outcomes import AnyOutcome, Compared, Drawn, Figure, Marked, Planned, Printed, Sketched
 from service.classes.sketches import keep_answer
 from service.drawings import drawing_fault
@@ -22,13 +22,14 @@ from service.jobs import finish, open_job, waiting_job
 from service.marks import keep_outcome, total_up
 from service.records.contest_models import ContestPrint
 from service.records.models import MARKED, Assignment, Job, Plan, Sheet, Submission, TrialWork, now
+from service.records.report_models import ClassReport
 
 Known = Marked | Drawn | Printed | Planned | Compared | Sketched
 
 KINDS_OF: dict[type[Known], tuple[str, ...]] = {
     Marked: (MARK, TRY),
     Drawn: (DRAW,),
-    Printed: (PRINT, AWARD),
+    Printed: (PRINT, AWARD, REPORT),
     Planned: (PLAN,),
     Compared: (COMPARE,),
 }
@@ -97,13 +98,15 @@ def record(session: Session, outcome: Known) -> list[Job] | None:
 
 
 def _keep_pdf(session: Session, job: Job, pdf: bytes) -> None:
-    """A sheet, a plan, or what is printed of a contest; nothing where it was asked for something that is gone."""
-    found: Plan | ContestPrint | None = None
+    """A sheet, a plan, a report, a print of a contest; nothing where it was asked for something that is gone."""
+    found: Plan | ContestPrint | ClassReport | None = None
     if job.kind == PRINT:
         if session.get(Submission, job.subject_id) is not None:
             session.merge(Sheet(submission_id=job.subject_id, pdf=pdf, printed_at=now()))
     elif job.kind == PLAN:
         found = session.get(Plan, job.subject_id)
+    elif job.kind == REPORT:
+        found = session.get(ClassReport, job.subject_id)
     else:
         found = session.get(ContestPrint, job.subject_id)
     if found is not None:

@@ -23,7 +23,7 @@ from sqlalchemy import Select, func, select, update
 from sqlalchemy.exc import DBAPIError
 from sqlalchemy.orm import Session
 
-from rubric.messages.names import AWARD, MARK, PLAN, PRINT
+from rubric.messages.names import AWARD, MARK, PLAN, PRINT, REPORT
 from service.jobs import STARTS_ALLOWED, finish, oldest_waiting, pause
 from service.orders import order_for
 from service.privacy.housekeeping import Housekeeping
@@ -67,6 +67,11 @@ _GIVEN_UP = {
 _AWARD_GIVEN_UP = (
     "The {what} of the contest '{contest}' could not be set: the program stopped three times while it set the pages. "
     "You can ask for it again on the contest's page."
+)
+
+_REPORT_GIVEN_UP = (
+    "The class report of '{title}' could not be set: the program stopped three times while it set the pages. "
+    "You can ask for it again where the marks are handed on."
 )
 
 EVERY_S = 1.0
@@ -167,6 +172,8 @@ def give_up(session: Session, job: Job) -> None:
     log.error("a job was given up", extra={"job": job.id, "kind": job.kind, "subject": job.subject_id})
     if job.kind == AWARD:
         _tell_office(session, job)
+    if job.kind == REPORT:
+        _tell_teachers(session, job)
     submission = session.get(Submission, job.subject_id) if job.kind in _GIVEN_UP else None
     if submission is not None:
         if job.kind == MARK and submission.state == RECEIVED:
@@ -182,6 +189,14 @@ def _tell_office(session: Session, job: Job) -> None:
     if wanted is not None:
         contest = session.get_one(Contest, wanted.contest_id).title
         session.add(Notice(text=_AWARD_GIVEN_UP.format(what=wanted.what, contest=contest)[:400]))
+
+
+def _tell_teachers(session: Session, job: Job) -> None:
+    """A notice for the teachers of the class."""
+    assignment = session.get(Assignment, job.subject_id)
+    if assignment is not None:
+        text = _REPORT_GIVEN_UP.format(title=assignment.title)[:400]
+        session.add(Notice(class_id=assignment.class_id, text=text))
 
 
 def _pause_over(moment: datetime) -> Select[Job]:

@@ -9,7 +9,20 @@ from typing import Any
 from celery import Celery
 
 from rubric.language import speaking
-from rubric.messages.names import AWARD, COMPARE, DRAW, MARK, PLAN, PRINT, QUEUE_OF, RECORD, SKETCH, STARTED, TRY
+from rubric.messages.names import (
+    AWARD,
+    COMPARE,
+    DRAW,
+    MARK,
+    PLAN,
+    PRINT,
+    QUEUE_OF,
+    RECORD,
+    REPORT,
+    SKETCH,
+    STARTED,
+    TRY,
+)
 from rubric.messages.orders import (
     AwardOrder,
     CompareOrder,
@@ -21,6 +34,7 @@ from rubric.messages.orders import (
     SketchOrder,
 )
 from rubric.messages.outcomes import Outcome
+from rubric.messages.report import ReportOrder
 
 log = logging.getLogger(__name__)
 
@@ -74,6 +88,13 @@ def print_award(order: AwardOrder) -> Outcome:
     return print_award(order)
 
 
+def print_report(order: ReportOrder) -> Outcome:
+    """Set the report of a class."""
+    from worker.feedback.report import print_report
+
+    return print_report(order)
+
+
 _STUBBORN: dict[str, Any] = {
     "retry": True,
     "retry_policy": {"max_retries": 4, "interval_start": 0.2, "interval_step": 0.5, "interval_max": 2},
@@ -87,6 +108,7 @@ WORK: dict[str, tuple[type[Order], Callable[[Any], Outcome]]] = {
     PRINT: (PrintOrder, print_sheet),
     PLAN: (PlanOrder, print_plan),
     AWARD: (AwardOrder, print_award),
+    REPORT: (ReportOrder, print_report),
     SKETCH: (SketchOrder, sketch),
 }
 

@@ -104,16 +104,18 @@ def _value(value: float | None, unit: str) -> str:
     return _("none yet") if value is None else amount(value, unit)
 
 
-def spread(values: Sequence[float], what: str, own: float | None = None, most: float | None = None) -> Figure:
+def spread(
+    values: Sequence[float], what: str, own: float | None = None, most: float | None = None, wide: float = WIDE
+) -> Figure:
     """Draw how the values of a class spread: one dot for each, a stroke at the middle one, ``own`` full with its name.
 
     ``what`` says what is counted, with its unit (``points``, ``failure load, N``).
     """
-    scale = axis([*values, *([own] if own is not None else []), *([0.0, most] if most else [])], _SIDE, WIDE - _SIDE)
+    scale = axis([*values, *([own] if own is not None else []), *([0.0, most] if most else [])], _SIDE, wide - _SIDE)
     ordered = sorted(values)
     at, radius = heaped([scale.place(value) for value in ordered], _RADII, _HIGHEST)
     mine = ordered.index(own) if own in ordered else None
-    space = Space(wide=WIDE)
+    space = Space(wide=wide)
     space.take(*(Box(p, radius, radius) for p in at))
     dots = [_dot(p, index == mine, radius - 0.6) for index, p in enumerate(at)]
     marks = _middle(ordered, scale, space)
@@ -123,7 +125,7 @@ def spread(values: Sequence[float], what: str, own: float | None = None, most: f
     top = min(space.top, -14.0)
     shifted = element("g", *dots, marks, level(scale, 8, what), transform=f"translate(0 {8 - top:.1f})")
     return drawing(
-        [shifted], 58 - top, _("How the class spreads: {what}", what=what), _spread_said(ordered, what, own), WIDE
+        [shifted], 58 - top, _("How the class spreads: {what}", what=what), _spread_said(ordered, what, own), wide
     )
 
 
@@ -133,7 +135,7 @@ def _middle(ordered: Sequence[float], scale: Axis, space: Space) -> str:
     x, text = scale.place(median(ordered)), _("middle {value}", value=figure(median(ordered)))
     label, top = Label(text, 11), space.top - 4
     half = label.width / 2 + 3
-    at = min(max(x, half), WIDE - half), top - 8
+    at = min(max(x, half), space.wide - half), top - 8
     drawn = placed(label, [(at, (1.0, 0.0))], space)
     return drawn + line((x, top), (x, 8), stroke=palette.INK, stroke_width=1.2, stroke_dasharray=palette.DASHES)
 

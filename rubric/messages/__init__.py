@@ -2,6 +2,7 @@
 
 ``names``     queue and task names
 ``orders``    what the service asks: mark a file, print a sheet, draw a brief, compare works
+``report``    what the service asks of a class report
 ``outcomes``  what a worker answers
 ``likeness``  alike work: what is noted of a truss, compared and found
 ``settings``  the Celery settings both sides share, each beside the failure it prevents

@@ -12,6 +12,7 @@ DRAW = "worker.draw"
 PRINT = "worker.print"
 PLAN = "worker.plan"
 AWARD = "worker.award"
+REPORT = "worker.report"
 COMPARE = "worker.compare"
 TRY = "worker.try"
 """Like MARK, for a brief and a rubric that a teacher tries out: the outcome changes no mark."""
@@ -30,6 +31,7 @@ QUEUE_OF = {
     PRINT: PRINTING,
     PLAN: PRINTING,
     AWARD: PRINTING,
+    REPORT: PRINTING,
     SKETCH: SKETCHING,
     STARTED: OUTCOMES,
     RECORD: OUTCOMES,

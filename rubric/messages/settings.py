@@ -10,12 +10,25 @@ from __future__ import annotations
 from typing import Any
 from urllib.parse import urlsplit
 
-from rubric.messages.names import AWARD, COMPARE, DRAW, MARK, MARKING, PLAN, PRINT, QUEUE_OF, QUEUES, SKETCH, TRY
+from rubric.messages.names import (
+    AWARD,
+    COMPARE,
+    DRAW,
+    MARK,
+    MARKING,
+    PLAN,
+    PRINT,
+    QUEUE_OF,
+    QUEUES,
+    REPORT,
+    SKETCH,
+    TRY,
+)
 
-HARD_LIMIT_S = {MARK: 30, DRAW: 30, TRY: 30, PRINT: 90, PLAN: 90, AWARD: 110, COMPARE: 90, SKETCH: 10}
+HARD_LIMIT_S = {MARK: 30, DRAW: 30, TRY: 30, PRINT: 90, PLAN: 90, AWARD: 110, REPORT: 110, COMPARE: 90, SKETCH: 10}
 """After so many seconds the process that works on an order is killed."""
 
-SOFT_LIMIT_S = {MARK: 20, DRAW: 20, TRY: 20, PRINT: 60, PLAN: 60, AWARD: 90, COMPARE: 60, SKETCH: 5}
+SOFT_LIMIT_S = {MARK: 20, DRAW: 20, TRY: 20, PRINT: 60, PLAN: 60, AWARD: 90, REPORT: 90, COMPARE: 60, SKETCH: 5}
 """After so many seconds the order is told to stop, which it can still log."""
 
 ORDER_EXPIRES_S = 3600

@@ -8,6 +8,8 @@ from typing import Any
 
 from flask import Blueprint, Response, render_template, request
 
+from service import web
+from service.classes import reports
 from service.classes.oneroster_results import LineItem, archive, numbered, status
 from service.classes.overview import Row
 from service.classes.setting import rubric_of
@@ -28,7 +30,14 @@ def choices(assignment_id: int) -> str:
     left = [row.student.name for row in rows if not row.student.roster_number]
     held = sum(1 for row in rows if row.counts and row.counts.held)
     return render_template(
-        "handing-on.html", assignment=found, rows=rows, left=left, held=held, key=own_key(found.school_class)
+        "handing-on.html",
+        assignment=found,
+        rows=rows,
+        left=left,
+        held=held,
+        key=own_key(found.school_class),
+        report=reports.state_of(web.reading(), found.id),
+        papers=reports.PAPERS,
     )
 
 

@@ -24,7 +24,7 @@ from service.records.models import Person
 SECRET = {"people": {"handle", "secret_hash", "session_key"}, "browsers": {"token_hash"}}
 """Columns that open an account: for nobody's eyes."""
 
-NAMES_OTHERS = ("contest_prints",)
+NAMES_OTHERS = ("contest_prints", "class_reports")
 """Tables whose rows tell of other pupils too."""
 
 FOR_PUPIL = ("people", "browsers", "extensions", "extra_attempts", "submissions", "sheets", "plans", "changes")

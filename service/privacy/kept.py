@@ -154,6 +154,14 @@ KEPT = (
     ),
     _kept(
         WORK,
+        "class_reports",
+        "assignment_id by_id paper pdf printed_at",
+        later("A report of a class for its teachers, as it was last made: names, marks and what was worked out."),
+        later("So that a teacher can see on paper how the class stands."),
+        later("Until a pupil of the class or the class is deleted; then it can be made again without them."),
+    ),
+    _kept(
+        WORK,
         "changes",
         "id submission_id person_id at what criterion before after why total_before total_after told",
         later("Every change of a mark: who, when, from what to what, and why."),

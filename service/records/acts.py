@@ -39,6 +39,7 @@ WHAT = (
     "language of a class",
     "language of an account",
     "when marks are given",
+    "class report made",
     "data given out",
     "deletion foretold",
     "pupil deleted",

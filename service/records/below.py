@@ -12,7 +12,7 @@ from typing import Any
 from sqlalchemy import ColumnElement, Table, and_, or_, select
 from sqlalchemy.orm import Session
 
-from rubric.messages.names import AWARD, COMPARE, DRAW, MARK, PLAN, PRINT, TRY
+from rubric.messages.names import AWARD, COMPARE, DRAW, MARK, PLAN, PRINT, REPORT, TRY
 from service.records.models import Base
 
 Key = tuple[Any, ...]
@@ -27,6 +27,7 @@ SUBJECT_OF_JOB = {
     COMPARE: "assignments",
     TRY: "trial_works",
     AWARD: "contest_prints",
+    REPORT: "class_reports",
 }
 """The table of a job's subject: the one reference that the database does not know."""
 
@@ -46,6 +47,7 @@ def below(session: Session, top: Table, numbers: Iterable[int]) -> Below:
                 keys = [key[0] for key in above]
                 found.setdefault(table, set()).update(_keys(session, table, reference.parent.in_, keys))
     _certificates(session, found)
+    _class_reports(session, found)
     for kind, subject in SUBJECT_OF_JOB.items():
         keys = [key[0] for key in found.get(Base.metadata.tables[subject], ())]
         found.setdefault(JOBS, set()).update(_keys(session, JOBS, partial(_about, kind), keys))
@@ -59,6 +61,16 @@ def _certificates(session: Session, found: Below) -> None:
         contests = select(entries.c.contest_id).where(entries.c.id.in_(some))
         keys = session.execute(select(prints.c.id).where(prints.c.contest_id.in_(contests)))
         found.setdefault(prints, set()).update(tuple(row) for row in keys)
+
+
+def _class_reports(session: Session, found: Below) -> None:
+    """A report names all pupils of a class, so it goes with each of them too, and can be set again."""
+    assignments, reports = (Base.metadata.tables[name] for name in ("assignments", "class_reports"))
+    for some in _portions([key[0] for key in found.get(PEOPLE, ())]):
+        classes = select(PEOPLE.c.class_id).where(PEOPLE.c.id.in_(some))
+        about = select(assignments.c.id).where(assignments.c.class_id.in_(classes))
+        keys = session.execute(select(reports.c.assignment_id).where(reports.c.assignment_id.in_(about)))
+        found.setdefault(reports, set()).update(tuple(row) for row in keys)
 
 
 def with_keys(table: Table, keys: Iterable[Key]) -> Iterator[ColumnElement[bool]]:

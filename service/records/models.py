@@ -12,7 +12,7 @@ from typing import Any
 from sqlalchemy import JSON, ForeignKey, Index, LargeBinary, String, Text, UniqueConstraint
 from sqlalchemy.orm import Mapped, mapped_column, relationship
 
-from rubric.messages.names import AWARD, COMPARE, DRAW, MARK, PLAN, PRINT, TRY
+from rubric.messages.names import AWARD, COMPARE, DRAW, MARK, PLAN, PRINT, REPORT, TRY
 from service.records.base import NEVER_AGAIN as NEVER_AGAIN
 from service.records.base import Base as Base
 from service.records.base import now as now
@@ -30,7 +30,7 @@ WAITING, DONE, FAILED = "waiting", "done", "failed"
 RECEIVED, MARKED, NOT_MARKED = "received", "marked", "failed"
 """States of a submission."""
 
-JOB_KINDS = (MARK, DRAW, TRY, PRINT, PLAN, COMPARE, AWARD)
+JOB_KINDS = (MARK, DRAW, TRY, PRINT, PLAN, COMPARE, AWARD, REPORT)
 
 
 FOR_THE_TABLE = (
@@ -338,7 +338,7 @@ class Job(Base):
     id: Mapped[int] = mapped_column(primary_key=True)
     kind: Mapped[str] = mapped_column(String(20))
     subject_id: Mapped[int] = mapped_column(index=True)
-    """The submission for marking, printing and its plan, the assignment for drawing and comparing, a trial's work."""
+    """What it is about: a submission, an assignment or a trial's work; see ``below.SUBJECT_OF_JOB``."""
     state: Mapped[str] = mapped_column(String(12), default=WAITING)
     attempt: Mapped[str] = mapped_column(String(32))
     sent: Mapped[int] = mapped_column(default=0)

@@ -14,6 +14,7 @@ from service.contest.complaints import protest
 from service.people.guards import PROGRAMS, PUBLIC
 from service.records.contest_models import ContestPrint, Entry
 from service.records.models import Contest, Notice, Person, SecondMarking, Trial, Version, now
+from service.records.report_models import ClassReport
 from tests.service.contest.day import enter, read, stations, typed
 from tests.service.site import Site, token
 
@@ -98,6 +99,8 @@ MAY_OPEN = {
     "handing_on.choices": STAFF_OF_CLASS,
     "handing_on.as_json": STAFF_OF_CLASS,
     "handing_on.oneroster": STAFF_OF_CLASS,
+    "reports.ask": STAFF_OF_CLASS,
+    "reports.pdf": STAFF_OF_CLASS,
     "setting.begin": STAFF_OF_CLASS,
     "setting.work": STAFF_OF_CLASS,
     "setting.copy": STAFF_OF_CLASS,
@@ -236,6 +239,8 @@ def one_of_each(site: Site) -> tuple[int, int]:
         texts = {"brief": kept.brief, "rubric": kept.rubric, "brief_text": "", "rubric_text": ""}
         session.add(Trial(id=1, assignment_id=site.assignment, by_id=site.ids[TEACHER], **texts))
         make(session, 1, site.ids[TEACHER], "a mark book", ["read marks"])
+        of_class = {"assignment_id": site.assignment, "by_id": site.ids[TEACHER], "paper": "A4", "printed_at": now()}
+        session.add(ClassReport(pdf=b"%PDF-1.7 a report", **of_class))
     contest_day(site, submission)
     return submission, notice.id
 

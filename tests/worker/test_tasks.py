@@ -9,7 +9,7 @@ import pytest
 from celery.exceptions import SoftTimeLimitExceeded
 
 from rubric import library
-from rubric.messages.names import AWARD, COMPARE, DRAW, MARK, PLAN, PRINT, RECORD, SKETCH, STARTED, TRY
+from rubric.messages.names import AWARD, COMPARE, DRAW, MARK, PLAN, PRINT, RECORD, REPORT, SKETCH, STARTED, TRY
 from rubric.messages.orders import DrawOrder, MarkOrder
 from rubric.messages.outcomes import Drawn, Figure
 from worker import tasks
@@ -76,4 +76,4 @@ def test_a_file_with_mistakes_is_marked_all_the_same() -> None:
 
 
 def test_each_task_of_the_workers_has_its_order() -> None:
-    assert set(tasks.WORK) == {MARK, DRAW, TRY, PRINT, PLAN, COMPARE, SKETCH, AWARD}
+    assert set(tasks.WORK) == {MARK, DRAW, TRY, PRINT, PLAN, COMPARE, SKETCH, AWARD, REPORT}

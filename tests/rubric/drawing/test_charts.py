@@ -13,6 +13,7 @@ from rubric.drawing import palette
 from rubric.drawing.axis import axis
 from rubric.drawing.charts import attempts, bars, spread
 from rubric.drawing.heap import heaped
+from rubric.drawing.histogram import counted_in, histogram
 from rubric.drawing.sticks import sticks
 from rubric.messages.outcomes import CutStick, Figure, StickNeed
 from service.drawings import drawing_fault
@@ -37,6 +38,8 @@ CHARTS = {
     "spread": spread([30, 30, 31, 42, 55, 12], "points", own=42, most=60),
     "nobody": spread([], "points", most=60),
     "bars": bars([("Kestrel", 842.1), ("y" * 80, 613.2), ("<b>&", 612), ("مفصل", 0)], "efficiency", own=1),
+    "histogram": histogram([0, 9.5, 10, 55, 55.5, 100, 100], "points", most=100),
+    "histogram of nobody": histogram([], "points", most=60, wide=345.0),
     "sticks": cut(),
 }
 
@@ -123,3 +126,22 @@ def test_heaped_dots_stand_at_their_place_and_never_on_each_other(places: list[f
 def test_any_numbers_give_charts_that_may_stand_on_a_page(tried: list[float | None], reached: list[float]) -> None:
     for figure in (attempts(tried, "points"), spread(reached, "points"), bars([("x", v) for v in reached], "points")):
         assert drawing_fault(figure.svg) is None
+
+
+def test_a_histogram_counts_a_border_upwards_and_the_highest_to_the_last() -> None:
+    scale = axis([0, 100], 0, 10, 11)
+    assert counted_in(scale, [0, 9.99, 10, 10, 99, 100]) == [2, 2, 0, 0, 0, 0, 0, 0, 0, 2]
+    figure = CHARTS["histogram"]
+    assert "2 from 0 to 10, 1 from 10 to 20, 2 from 50 to 60, 2 from 90 to 100." in figure.alternative
+    assert [said for said in seen.words_of(figure) if said in ("1", "2")] == ["2", "1", "2", "2"]
+
+
+@given(
+    st.lists(st.integers(-200, 800).map(lambda quarters: quarters / 4), min_size=1),
+    st.sampled_from([None, 10.0, 60.0, 100.0]),
+)
+@settings(max_examples=100)
+def test_every_value_stands_in_one_bar_of_a_histogram(values: list[float], most: float | None) -> None:
+    scale = axis([*values, 0.0, *([most] if most else [])], 0, 300, 11)
+    assert sum(counted_in(scale, values)) == len(values)
+    assert list(seen.cut_off(histogram(values, "points", most, 345.0))) == []

@@ -67,6 +67,7 @@ DOINGS = (
         "when marks are given",
         {"release": "by hand"},
     ),
+    Doing("reports.ask", TESS, "/staff/assignments/1/report", "class report made", {"paper": "A4"}),
     Doing("marks.corrections", TESS, "/attempts/1/corrections", "comment", {"comment": "Tidy work."}),
     Doing("attempts.judgement", TESS, "/attempts/1/judgement", "own points", {"points-3": "5", "points-4": "5"}),
     Doing(
