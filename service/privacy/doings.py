@@ -49,6 +49,7 @@ KINDS: Mapping[str, tuple[str, ...]] = {
         "deletion foretold",
         "time of keeping",
         "data given out",
+        "class report made",
     ),
 }
 """What a coordinator may pick, and the acts of each; marks and their release are changes of attempts."""
