@@ -47,7 +47,7 @@ from service.classes import (
 from service.contest import award_pages, desk_pages, entry_pages, file_pages, live_pages, rules_pages, station_pages
 from service.contest import pages as contest
 from service.help import pages as helping
-from service.help import words
+from service.help import task_pages, words
 from service.people import class_pages, guards, languages, office
 from service.people import pages as people
 from service.people import roster_pages as rosters
@@ -97,6 +97,7 @@ BLUEPRINTS = (
     answering.pages,
     token_pages.pages,
     helping.pages,
+    task_pages.pages,
     words.pages,
     writing.pages,
     version_pages.pages,

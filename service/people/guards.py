@@ -30,6 +30,7 @@ PUBLIC = frozenset(
     | {"privacy.kept"}
     | {"live.board", "live.now_part", "live.results"}
     | {"help.rubric", "help.brief", "help.measures", "help.schema", "words.glossary"}
+    | {"tasks.contents", "tasks.task"}
 )
 """The pages that need no sign-in, by endpoint."""
 

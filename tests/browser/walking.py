@@ -20,6 +20,7 @@ from werkzeug.test import TestResponse
 
 from rubric import library
 from service.app import CONTENT_POLICY
+from service.help.library import tasks
 from service.people.guards import PROGRAMS
 from tests.service import test_routes as routes
 from tests.service.site import HEAVY_GIRDER, MECHANISM, MISTAKEN, TOO_DEEP, Site, post, token
@@ -53,7 +54,8 @@ def furnish(site: Site) -> list[str]:
     site.work()
     post(teacher, f"{desk}/release", do="hold", attempt=str(works[-1]), why="I measure it once more.")
     works.append(site.hand_in(student, HEAVY_GIRDER + b"# this one waits"))
-    return [*(f"/attempts/{one}" for one in works), urlsplit(tried.location).path, "/nowhere"]
+    helping = ["/help?q=buckling", "/help?q=xylophone", *(f"/help/{task}" for task in tasks())]
+    return [*(f"/attempts/{one}" for one in works), urlsplit(tried.location).path, "/nowhere", *helping]
 
 
 def client_of(site: Site, name: str) -> FlaskClient:

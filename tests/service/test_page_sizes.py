@@ -56,6 +56,8 @@ def test_the_pages_of_a_student_are_under_150_kilobytes_in_all(site: Site, text:
         "/alias",
         "/help/truss-file",
         "/help/words",
+        "/help",
+        "/help/stop-buckling",
     )
     weights = {address: weight(site, address) for address in pages}
     assert max(weights.values()) <= MOST_BYTES, weights

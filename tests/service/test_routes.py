@@ -30,6 +30,8 @@ PUBLIC_PAGES = {
     "help.measures",
     "help.schema",
     "words.glossary",
+    "tasks.contents",
+    "tasks.task",
     "privacy.kept",
     "live.board",
     "live.now_part",

@@ -1,0 +1,1 @@
+"""What coordinators want to get done, a module for each task."""

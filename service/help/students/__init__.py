@@ -1,0 +1,1 @@
+"""What students want to get done, a module for each task."""

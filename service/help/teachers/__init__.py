@@ -1,0 +1,1 @@
+"""What teachers want to get done, a module for each task."""
