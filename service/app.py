@@ -16,9 +16,11 @@ from service.api import (
     class_desk,
     contests,
     data,
+    likeness,
     marking,
     programs,
     school,
+    second,
     state,
     stations,
     token_pages,
@@ -104,7 +106,7 @@ BLUEPRINTS = (
 )
 
 
-FOR_PROGRAMS = (programs, marking, work, contests, stations, class_desk, school, data)
+FOR_PROGRAMS = (programs, marking, work, contests, stations, second, likeness, class_desk, school, data)
 """The modules whose views stand in one blueprint, :data:`service.api.answering.pages`."""
 
 

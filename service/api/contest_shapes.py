@@ -6,8 +6,8 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Field
 
-from service.api.shapes import ID, Line, Moment, Shape
-from service.api.work_shapes import Text, When, Words
+from service.api.shapes import ID, Line, Moment, Shape, When
+from service.api.work_shapes import Text, Words
 
 
 class ContestLine(Shape):

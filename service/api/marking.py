@@ -14,14 +14,14 @@ from service.api import work_shapes as shapes
 from service.api.answering import answer, carrying_out, marked, moment, pages, send_all, the_assignment, the_attempt
 from service.api.asking import body_as, for_programs, number_wanted, token
 from service.api.problems import Refusal
-from service.api.programs import attempt_shape
+from service.api.programs import assignment_shape, attempt_shape
 from service.api.tokens import READ_NAMES
 from service.classes import class_rows, correcting, history, judging, overview, releasing
 from service.classes.comparing import Side, compare
 from service.classes.setting import rubric_of
 from service.marks import marks_now
 from service.records import queries
-from service.records.models import MARKED, Submission
+from service.records.models import MARKED, Assignment, Submission
 
 
 @pages.post("/attempts/<int:attempt_id>/judgement")
@@ -29,7 +29,7 @@ from service.records.models import MARKED, Submission
 def judge(attempt_id: int) -> Response:
     """The points that no computation gives."""
     found, new = marked(attempt_id), body_as(shapes.Judgement)
-    places = _places(judging.to_judge(found.version), [one.criterion for one in new.judged])
+    places = places_of(judging.to_judge(found.version), [one.criterion for one in new.judged])
     form = {f"points-{places[one.criterion]}": f"{one.points:.9g}" for one in new.judged}
     form |= {f"comment-{places[one.criterion]}": one.comment for one in new.judged}
     with carrying_out() as (session, who):
@@ -44,7 +44,7 @@ def correct(attempt_id: int) -> Response:
     """Points in place of computed ones, and comments."""
     found, new = marked(attempt_id), body_as(shapes.Corrections)
     named = [one.criterion for one in new.corrections] + [one.criterion for one in new.comments if one.criterion]
-    places = _places(correcting.can_correct(found.version), named)
+    places = places_of(correcting.can_correct(found.version), named)
     form = {f"why-{places[one.criterion]}": one.why for one in new.corrections}
     for one in new.corrections:
         form[f"points-{places[one.criterion]}"] = "" if one.points is None else f"{one.points:.9g}"
@@ -127,6 +127,16 @@ def release(assignment_id: int) -> Response:
     return answer(shapes.Released(changed=count))
 
 
+@pages.post("/assignments/<int:assignment_id>/release-setting")
+@for_programs
+def set_release(assignment_id: int) -> Response:
+    """Whether marks of attempts to come wait; where the rubric says so, they do in any case."""
+    found, new = the_assignment(assignment_id), body_as(shapes.ReleaseSetting)
+    with carrying_out() as (session, who):
+        releasing.set_by_hand(session, who.id, session.get_one(Assignment, found.id), new.by_hand)
+    return answer(assignment_shape(the_assignment(assignment_id)))
+
+
 @pages.get("/assignments/<int:assignment_id>/table")
 @for_programs
 def class_table(assignment_id: int) -> Response:
@@ -157,7 +167,7 @@ def _side(submission: Submission) -> Side:
     return Side(submission.number, Marked.model_validate(submission.outcome), marks_now(submission))
 
 
-def _places(criteria: Sequence[tuple[int, Criterion]], named: Sequence[str]) -> Mapping[str, int]:
+def places_of(criteria: Sequence[tuple[int, Criterion]], named: Sequence[str]) -> Mapping[str, int]:
     """Where each criterion stands in the rubric."""
     places = {criterion.name: place for place, criterion in criteria}
     unknown = [name for name in named if name not in places]

@@ -12,28 +12,41 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 from werkzeug.wrappers import Response as AnyResponse
 
-from rubric.brief import read_brief
+from rubric.brief import Brief
 from rubric.messages.outcomes import Marked
-from rubric.problems import Refused
-from rubric.rubrics import read_rubric
+from rubric.rubrics import Rubric
 from rubric.schemas import NAMES
 from service import web
 from service.api import shapes
-from service.api.answering import answer, marked, moment, page, pages, the_assignment, the_attempt, the_class
+from service.api.answering import (
+    answer,
+    carrying_out,
+    marked,
+    moment,
+    moment_given,
+    page,
+    pages,
+    the_assignment,
+    the_attempt,
+    the_class,
+)
 from service.api.asking import body_as, for_programs, key_wanted, number_wanted, token
 from service.api.openapi import openapi
 from service.api.problems import Refusal
 from service.api.tokens import READ_NAMES
+from service.classes.checking import check
+from service.classes.dates import in_order
 from service.classes.handing_in import NotTaken, TooLarge, check_size, plain_file_name
 from service.classes.handing_in import hand_in as keep
-from service.classes.setting import set_assignment
+from service.classes.setting import Terms, give, marks_wait
 from service.contest.board import places
 from service.marks import marks_now
-from service.people.enrol import CannotEnrol
 from service.records import queries
 from service.records.acts import note
 from service.records.models import STUDENT, Assignment, Person, SchoolClass, Sheet, Submission
 from service.records.token_models import KeyedHandIn
+from service.rendering import zone
+from service.saying import to_utc
 
 OPEN = "programs.description"
 """The one page here that needs no token."""
@@ -88,14 +101,12 @@ def set_work(class_id: int) -> AnyResponse:
     """Set an assignment."""
     found = the_class(class_id)
     new = body_as(shapes.NewAssignment)
-    check_texts(new)
-    try:
-        with web.writing() as session:
-            made, job = set_assignment(session, found.code, new.brief.encode(), new.rubric.encode(), new.title)
-            note(session, token().by_id, "work set", "assignment", made.id, "by a program")
-            told = _in_full(made)
-    except CannotEnrol as error:
-        raise Refusal(422, "The assignment cannot be set", str(error)) from None
+    brief, rubric = check_texts(new)
+    with carrying_out() as (session, who):
+        terms = _terms(new, brief, who.id)
+        made, job = give(session, found.id, (new.brief, new.rubric), (brief, rubric), terms)
+        note(session, who.id, "work set", "assignment", made.id, "by a program")
+        told = _in_full(made)
     web.send(job)
     return answer(told, 201, url_for("programs.assignment", assignment_id=made.id))
 
@@ -192,16 +203,32 @@ def schemas() -> AnyResponse:
     return answer(shapes.SchemaNames(items={name: url_for("help.schema", name=name) for name in NAMES}))
 
 
-def check_texts(new: shapes.NewAssignment) -> None:
-    """Every problem of both texts, with line and column."""
-    wrong: list[dict[str, Any]] = []
-    for file, text, read in (("brief", new.brief, read_brief), ("rubric", new.rubric, read_rubric)):
-        try:
-            read(text.encode())
-        except Refused as found:
-            wrong += [{"file": file, **vars(one)} for one in found.problems]
-    if wrong:
+def _terms(new: shapes.NewAssignment, brief: Brief, by_id: int) -> Terms:
+    """All but the texts; dates that are left out are the brief's, on the school's clock."""
+    opens, due = moment_given(new.opens), moment_given(new.due)
+    written = brief.dates
+    terms = Terms(
+        title=new.title,
+        opens=opens or (to_utc(written.opens, zone()) if written.opens else None),
+        due=due or (to_utc(written.due, zone()) if written.due else None),
+        contest_id=new.contest_id,
+        release_by_hand=new.release_by_hand,
+        by_id=by_id,
+    )
+    in_order(terms.opens, terms.due)
+    if new.contest_id is not None and queries.contest(web.reading(), token().by, new.contest_id) is None:
+        raise Refusal(422, "No such contest", "The token's maker has no part in a contest with this number.")
+    return terms
+
+
+def check_texts(new: shapes.NewAssignment) -> tuple[Brief, Rubric]:
+    """Both texts as read, or every problem of both, with line and column."""
+    both = check(new.brief, new.rubric)
+    if both.brief.value is None or both.rubric.value is None:
+        sides = (("brief", both.brief), ("rubric", both.rubric))
+        wrong = [{"file": file, **vars(one.problem)} for file, side in sides for one in side.problems]
         raise Refusal(422, "Something in the texts is to be mended", "See 'problems'.", problems=wrong)
+    return both.brief.value, both.rubric.value
 
 
 def under_key(key: str, sha256: str, student_id: int) -> Callable[[], Any]:
@@ -260,6 +287,8 @@ def _about(one: Assignment) -> dict[str, Any]:
         "title": one.title,
         "opens": moment(one.opens),
         "due": moment(one.due),
+        "release_by_hand": marks_wait(one),
+        "contest_id": one.contest_id,
         "version": one.newest.number,
     }
 

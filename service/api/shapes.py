@@ -10,6 +10,7 @@ from rubric.messages.outcomes import Mistake
 
 ID = Annotated[int, Field(ge=1, le=999_999_999)]
 Moment = Annotated[str, Field(description="UTC, RFC 3339", examples=["2027-03-01T16:00:00Z"])]
+When = Annotated[str, Field(pattern=r"^[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}:[0-9]{2}Z$")]
 Line = Annotated[str, Field(max_length=200, pattern=r"^[^\u0000-\u001f\u007f]*$")]
 
 
@@ -46,6 +47,8 @@ class Assignment(Shape):
     title: str
     opens: Moment | None
     due: Moment | None
+    release_by_hand: bool = Field(description="whether marks of attempts to come wait until they are released")
+    contest_id: ID | None
     version: int = Field(description="the version under which work is handed in now")
 
 
@@ -62,6 +65,10 @@ class NewAssignment(Shape):
     brief: str = Field(max_length=65_536)
     rubric: str = Field(max_length=65_536)
     title: Line = Field("", description="the brief's own title where left out")
+    opens: When | None = Field(None, description="the brief's own date where left out")
+    due: When | None = Field(None, description="the brief's own date where left out")
+    release_by_hand: bool = Field(False, description="whether marks wait until they are released")
+    contest_id: ID | None = Field(None, description="the contest it counts for")
 
 
 class NewAttempt(Shape):

@@ -9,6 +9,7 @@ from service.api.contest_table import CONTESTS
 from service.api.desk_table import DESK
 from service.api.office_table import OFFICES
 from service.api.operation import PAGED, PDF, Operation
+from service.api.second_table import SECOND
 from service.api.tokens import HAND_IN, READ_CLASS, READ_MARKS, SET_WORK
 from service.api.work_table import WORK
 
@@ -80,6 +81,7 @@ OPERATIONS = (
     Operation("get", "/schemas", "schemas", "JSON Schemas of truss file, brief and rubric", shapes.SchemaNames),
     *WORK,
     *CONTESTS,
+    *SECOND,
     *DESK,
     *OFFICES,
 )

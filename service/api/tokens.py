@@ -18,17 +18,18 @@ from service.records.token_models import Token
 
 READ_CLASS, READ_NAMES, HAND_IN, READ_MARKS, SET_WORK = "read class", "read names", "hand in", "read marks", "set work"
 GIVE_MARKS, CLASS_LISTS, RUN_CONTESTS = "give marks", "class lists", "run contests"
-KEEP_CLASS, DATA, OFFICE = "keep class", "data and deletion", "run office"
+KEEP_CLASS, DATA, OFFICE, SECOND_LOOK = "keep class", "data and deletion", "run office", "second look"
 
 SCOPES = {
     READ_CLASS: "students by number and alias, assignments, boards",
     READ_NAMES: "names of students, and their numbers on the school's roll",
     HAND_IN: "hand in for students",
     READ_MARKS: "attempts, marks, results and sheets",
-    SET_WORK: "set assignments, change dates, give more time, try versions out and mark again",
+    SET_WORK: "set assignments, change dates, give more time or attempts, try versions out and mark again",
     GIVE_MARKS: "judge, correct, comment, hold marks back and release them",
     CLASS_LISTS: "bring a class list in, and read the sign-ins of whoever is new",
     RUN_CONTESTS: "enter bridges, keep readings; a coordinator's also rules, lists and rulings",
+    SECOND_LOOK: "have work marked a second time or compared with other work; mark what its maker was asked to",
     KEEP_CLASS: "new sign-in words, leavers, aliases, language, notices and tokens; put the class away",
     DATA: "give out all that is held about a pupil, and delete; a coordinator's also classes and years",
     OFFICE: "of a coordinator's token alone: classes and staff, the record of what was done, time of keeping",

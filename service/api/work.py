@@ -27,7 +27,6 @@ from service.api.programs import AlreadyIn, assignment_shape, check_texts, under
 from service.api.shapes import NewAssignment
 from service.classes import dates, rescheduling, sketches, trials
 from service.classes import versions as kept_versions
-from service.classes.checking import check
 from service.classes.compared import summary
 from service.classes.handing_in import NotTaken, TooLarge, check_size, hand_in, plain_file_name
 from service.classes.setting import brief_of, rubric_of
@@ -80,6 +79,25 @@ def extend(assignment_id: int) -> Response:
         jobs = rescheduling.extend(session, assignment, person, due, new.why, who.id)
     send_all(jobs)
     return answer(_extensions(the_assignment(assignment_id)))
+
+
+@pages.get("/assignments/<int:assignment_id>/extra-attempts")
+@for_programs
+def extra_attempts(assignment_id: int) -> Response:
+    """Attempts of students' own beyond those of the rubric."""
+    return answer(_extra_attempts(the_assignment(assignment_id)))
+
+
+@pages.post("/assignments/<int:assignment_id>/extra-attempts")
+@for_programs
+def give_attempts(assignment_id: int) -> Response:
+    """Give one student more attempts, or take them back."""
+    found, new = the_assignment(assignment_id), body_as(shapes.MoreAttempts)
+    student = _student(new.student_id)
+    with carrying_out() as (session, who):
+        assignment, person = session.get_one(Assignment, found.id), session.get_one(Person, student.id)
+        rescheduling.grant(session, assignment, person, new.more, new.why, who.id)
+    return answer(_extra_attempts(the_assignment(assignment_id)))
 
 
 @pages.post("/assignments/<int:assignment_id>/bundle")
@@ -148,11 +166,7 @@ def try_out(assignment_id: int) -> Response:
     if there is not None and there.assignment_id != found.id:
         raise Refusal(422, "No such version", "It is not a version of this assignment.")
     if there is None:
-        check_texts(NewAssignment(brief=new.brief, rubric=new.rubric))
-        both = check(new.brief, new.rubric)
-        assert both.brief.value is not None
-        assert both.rubric.value is not None
-        texts, values = (new.brief, new.rubric), (both.brief.value, both.rubric.value)
+        texts, values = (new.brief, new.rubric), check_texts(NewAssignment(brief=new.brief, rubric=new.rubric))
     else:
         texts, values = (there.brief_text, there.rubric_text), (brief_of(there), rubric_of(there))
     with carrying_out() as (session, who):
@@ -190,9 +204,9 @@ def save_trial(trial_id: int) -> Response:
 @for_programs
 def undo(assignment_id: int) -> Response:
     """Take the last marking again back."""
-    found, new = the_assignment(assignment_id), body_as(shapes.Reason)
+    found, new = the_assignment(assignment_id), body_as(shapes.Undo)
     with carrying_out() as (session, who):
-        _, jobs = kept_versions.undo(session, found.id, who.id, new.why)
+        _, jobs = kept_versions.undo(session, found.id, who.id, new.why, new.trial_id)
     send_all(jobs)
     return answer(_versions(the_assignment(assignment_id)))
 
@@ -251,10 +265,17 @@ def _extensions(found: Assignment) -> shapes.Extensions:
     return shapes.Extensions(items=tuple(items))
 
 
+def _extra_attempts(found: Assignment) -> shapes.ExtraAttempts:
+    rows = at_the_desk.extra_attempts(web.reading(), found.id).values()
+    items = (shapes.MoreAttempts(student_id=one.student_id, more=one.more, why=one.why) for one in rows)
+    return shapes.ExtraAttempts(items=tuple(items))
+
+
 def _versions(found: Assignment) -> shapes.Versions:
     marked = queries.marked_under(web.reading(), found.id)
     newest = sorted(found.versions, key=lambda one: -one.number)
-    return shapes.Versions(items=tuple(_line(one, marked) for one in newest))
+    last = next((one.id for one in kept_versions.standing(web.reading(), found.id)), None)
+    return shapes.Versions(items=tuple(_line(one, marked) for one in newest), last_trial_id=last)
 
 
 def _line(one: Version, marked: dict[int, int]) -> shapes.VersionLine:

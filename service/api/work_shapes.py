@@ -7,11 +7,10 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from rubric.messages.outcomes import Sketched
-from service.api.shapes import ID, Line, Moment, Shape
+from service.api.shapes import ID, Line, Moment, Shape, When
 
 Words = Annotated[str, Field(max_length=1000)]
 Text = Annotated[str, Field(max_length=65_536)]
-When = Annotated[str, Field(pattern=r"^[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}:[0-9]{2}Z$")]
 Number = Annotated[float, Field(ge=-1_000_000, le=1_000_000)]
 
 
@@ -222,6 +221,7 @@ class Versions(Shape):
     """All of an assignment, newest first."""
 
     items: tuple[VersionLine, ...]
+    last_trial_id: ID | None = Field(description="the marking again that 'undo' would take back")
 
 
 class NewTrial(Shape):
@@ -265,6 +265,32 @@ class Reason(Shape):
     """Why."""
 
     why: Words = ""
+
+
+class Undo(Reason):
+    """Why, and perhaps which marking again is to be the last, so that what is sent twice takes one back."""
+
+    trial_id: ID | None = None
+
+
+class ReleaseSetting(Shape):
+    """Whether marks of attempts to come wait until somebody releases them."""
+
+    by_hand: bool
+
+
+class MoreAttempts(Shape):
+    """Attempts of one student beyond those of the rubric; 0 takes them back."""
+
+    student_id: ID
+    more: Annotated[int, Field(ge=0, le=1000)]
+    why: Words = ""
+
+
+class ExtraAttempts(Shape):
+    """All of an assignment."""
+
+    items: tuple[MoreAttempts, ...]
 
 
 class Pupil(Shape):

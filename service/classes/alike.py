@@ -16,7 +16,7 @@ from service.jobs import open_job
 from service.people.guards import staff_only
 from service.records import queries
 from service.records.comparing import ComparedLine, compared
-from service.records.models import Assignment
+from service.records.models import Assignment, Person
 
 pages = Blueprint("alike", __name__)
 
@@ -65,7 +65,7 @@ def look(assignment_id: int) -> str:
     found = _found(assignment_id)
     session = web.reading()
     told = Compared.model_validate(found.alike) if found.alike else None
-    pairs, shared = told_lines(told, _works(told)) if told else ((), ())
+    pairs, shared = told_lines(told, works_of(told, web.person())) if told else ((), ())
     return render_template(
         "alike.html",
         assignment=found,
@@ -121,10 +121,11 @@ def _group(works: Sequence[ComparedLine]) -> SharedLine:
     return SharedLine(tuple(sorted(first.values(), key=lambda line: (line.student or "", line.id))))
 
 
-def _works(told: Compared) -> dict[int, ComparedLine]:
+def works_of(told: Compared, person: Person) -> dict[int, ComparedLine]:
+    """The works that were found alike, as far as they are there."""
     pairs = [number for pair in told.pairs for number in (pair.one, pair.other)]
     groups = [number for group in told.shared for number in group.submissions]
-    return compared(web.reading(), web.person(), [*pairs, *groups])
+    return compared(web.reading(), person, [*pairs, *groups])
 
 
 def _found(assignment_id: int) -> Assignment:

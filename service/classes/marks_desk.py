@@ -15,7 +15,6 @@ from service.classes.placing import has_places
 from service.classes.setting import marks_wait, rubric_of
 from service.people.guards import staff_only
 from service.records import queries
-from service.records.acts import note
 from service.records.models import MARKED, RECEIVED, Assignment, Job, Submission
 from service.records.queries import AttemptLine
 
@@ -73,10 +72,8 @@ def release_setting(assignment_id: int) -> Redirect:
     found = _assignment(assignment_id)
     by_hand = request.form.get("release") != "at once"
     with web.writing() as session:
-        session.get_one(Assignment, found.id).release_by_hand = by_hand
+        releasing.set_by_hand(session, web.person().id, session.get_one(Assignment, found.id), by_hand)
         waits = marks_wait(session.get_one(Assignment, found.id))
-        word = "by hand" if by_hand else "at once"
-        note(session, web.person().id, "when marks are given", "assignment", found.id, word)
     flash("From now on, marks wait until you release them." if waits else "From now on, marks are given at once.")
     return redirect(url_for("marks.release", assignment_id=found.id), 303)
 

@@ -18,7 +18,8 @@ from service.classes.history import Step, keep
 from service.classes.placing import settle
 from service.jobs import open_job
 from service.marks import total_up
-from service.records.models import MARKED, Change, Job, Submission, now
+from service.records.acts import note
+from service.records.models import MARKED, Assignment, Change, Job, Submission, now
 
 HELD, RELEASED = "held back", "released"
 """What the history calls the two."""
@@ -56,6 +57,12 @@ def _release(session: Session, person_id: int, submission: Submission, places: M
 
 def _said(place: Mapping[str, int] | None) -> str:
     return f"place {place['place']} of {place['of']}" if place else "not settled"
+
+
+def set_by_hand(session: Session, person_id: int, assignment: Assignment, by_hand: bool) -> None:
+    """Say whether marks of attempts to come wait until they are released."""
+    assignment.release_by_hand = by_hand
+    note(session, person_id, "when marks are given", "assignment", assignment.id, "by hand" if by_hand else "at once")
 
 
 def hold(session: Session, person_id: int, submission_ids: Iterable[int], why: str = "") -> int:

@@ -10,7 +10,7 @@ from service.api.tokens import SCOPES, Rate, make
 from service.contest import rulebook
 from service.contest.complaints import protest
 from service.records.contest_models import Entry
-from service.records.models import Contest, Notice, Person, Trial, Version
+from service.records.models import Contest, Notice, Person, SecondMarking, Trial, Version, now
 from tests.service.contest.day import enter, read, stations, typed
 from tests.service.site import Site
 
@@ -40,6 +40,7 @@ NUMBERS = {"class_id": 1, "assignment_id": 1, "attempt_id": 1, "version_id": 1, 
     "student_id": 1,
     "notice_id": 1,
     "token_id": 1,
+    "marking_id": 1,
     "person_id": 4,
     "year": 2026,
     "contest_id": 1,
@@ -53,7 +54,7 @@ NUMBERS = {"class_id": 1, "assignment_id": 1, "attempt_id": 1, "version_id": 1, 
 
 @pytest.fixture
 def full(site: Site) -> Site:
-    """An attempt that is marked, a trial, a notice, a token, and a bridge in a contest, weighed, with a protest."""
+    """An attempt that is marked, a trial, a notice, a token, a second marking, and a bridge in a contest, weighed, with a protest."""
     site.hand_in(site.signed_in("Ada Fern"))
     site.work()
     with site.records.write() as session:
@@ -62,6 +63,8 @@ def full(site: Site) -> Site:
         session.add(Trial(id=1, assignment_id=site.assignment, by_id=site.ids["Tess Birch"], **texts))
         session.add(Notice(id=1, class_id=1, submission_id=1, text="Look at this."))
         make(session, 1, site.ids["Tess Birch"], "a mark book", ["read marks"])
+        people = {"marker_id": site.ids["Cora Vale"], "asked_by_id": site.ids["Tess Birch"]}
+        session.add(SecondMarking(id=1, submission_id=1, done_at=now(), **people))
         rules = "title: T\nrig: {most: 400 N}\n"
         rulebook.save(session, session.get_one(Contest, site.contest), rules, "", None)
     enter(site, [1])

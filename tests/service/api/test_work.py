@@ -124,6 +124,58 @@ def test_a_version_is_tried_saved_and_taken_back(full: Site, with_token: WithTok
     assert ask(full, headers, f"{path}/undo", {"why": "again"}).status_code == 422
 
 
+def test_what_is_undone_twice_by_the_same_number_is_undone_once(full: Site, with_token: WithToken) -> None:
+    headers, path = with_token(), f"/assignments/{full.assignment}"
+    asked = ask(full, headers, path).json
+    numbers = []
+    for place in ("1", "0.5"):
+        texts = {"brief": asked["brief"], "rubric": f"{asked['rubric']}\nround to: {place}\n"}
+        numbers.append(ask(full, headers, f"{path}/trials", texts).json["id"])
+        ask(full, headers, f"/trials/{numbers[-1]}/save", {"do": "both", "why": "x"})
+    assert ask(full, headers, f"{path}/versions").json["last_trial_id"] == numbers[1]
+    last = {"why": "too coarse", "trial_id": numbers[1]}
+    assert ask(full, headers, f"{path}/undo", last).json["last_trial_id"] == numbers[0]
+    assert ask(full, headers, f"{path}/undo", last).status_code == 422
+    assert ask(full, headers, f"{path}/versions").json["last_trial_id"] == numbers[0]
+
+
+def test_work_is_set_with_dates_a_contest_and_marks_that_wait(full: Site, with_token: WithToken) -> None:
+    headers = with_token()
+    asked = ask(full, headers, f"/assignments/{full.assignment}").json
+    new = {name: asked[name] for name in ("brief", "rubric")} | {
+        "opens": "2027-02-01T08:00:00Z",
+        "due": "2027-03-01T16:00:00Z",
+        "release_by_hand": True,
+        "contest_id": full.contest,
+    }
+    made = ask(full, headers, "/classes/1/assignments", new).json
+    assert {name: made[name] for name in new} == new
+    assert ask(full, headers, "/classes/1/assignments", new | {"due": "2027-01-01T16:00:00Z"}).status_code == 422
+    unknown = ask(full, headers, "/classes/1/assignments", new | {"contest_id": 99})
+    assert (unknown.status_code, unknown.json["title"]) == (422, "No such contest")
+
+
+def test_a_student_gets_more_attempts_and_loses_them_again(full: Site, with_token: WithToken) -> None:
+    headers, path = with_token(), f"/assignments/{full.assignment}/extra-attempts"
+    more = {"student_id": full.ids["Ada Fern"], "more": 2, "why": "The power failed."}
+    assert ask(full, headers, path, more).status_code == 422  # attempts have no end here
+    full.ask(attempts={"most": 3})
+    assert ask(full, headers, path, more).json["items"] == [more]
+    assert ask(full, headers, path).json["items"] == [more]
+    assert ask(full, headers, path, more | {"more": 0}).json["items"] == []
+    assert ask(full, headers, path, more | {"student_id": full.ids["Cleo Marsh"]}).status_code == 422
+
+
+def test_marks_to_come_wait_where_a_program_says_so(full: Site, with_token: WithToken) -> None:
+    headers, path = with_token(GIVE_MARKS), f"/assignments/{full.assignment}/release-setting"
+    assert ask(full, headers, path, {"by_hand": True}).json["release_by_hand"] is True
+    number = full.hand_in(full.signed_in("Ben Holt"))
+    full.work()
+    with full.records.read() as session:
+        assert session.get_one(Submission, number).held
+        assert session.query(Act).filter_by(what="when marks are given").one().word == "by hand"
+
+
 def test_a_class_list_is_looked_at_first_and_then_brought_in(full: Site, with_token: WithToken) -> None:
     body = {"pupils": [{"name": "Ada Fern"}, {"name": "Nia Sand", "number": "77"}], "leavers": True}
     looked = ask(full, with_token(), "/classes/1/list", body).json
@@ -143,6 +195,7 @@ def test_a_token_of_another_class_finds_nothing_of_this_one(full: Site, with_tok
         path = operation.path.format(**NUMBERS)
         answer = full.visitor().open(f"/api/v1{path}", method=operation.method, headers=headers, json={})
         own = operation.endpoint in ("withdraw", "protest") or not operation.path.startswith(shared)
+        own = own and operation.endpoint not in ("blind_work", "mark_blind")  # its maker was asked, in person
         assert (answer.status_code == 404) == (own and "{" in operation.path), (path, answer.text)
 
 
