@@ -14,6 +14,7 @@ from service import faults, web
 from service.api import (
     answering,
     class_desk,
+    class_reports,
     contests,
     data,
     likeness,
@@ -106,7 +107,7 @@ BLUEPRINTS = (
 )
 
 
-FOR_PROGRAMS = (programs, marking, work, contests, stations, second, likeness, class_desk, school, data)
+FOR_PROGRAMS = (programs, marking, work, contests, stations, second, likeness, class_reports, class_desk, school, data)
 """The modules whose views stand in one blueprint, :data:`service.api.answering.pages`."""
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from rubric.marking import Marks
 from rubric.messages.outcomes import Marked
-from service.api import shapes
+from service.api import shapes, work_shapes
 from service.api.contest_table import CONTESTS
 from service.api.desk_table import DESK
 from service.api.office_table import OFFICES
@@ -78,6 +78,27 @@ OPERATIONS = (
         refusals=(409,),
     ),
     Operation("get", "/attempts/{attempt_id}/sheet", "sheet", "Its feedback sheet", PDF, READ_MARKS),
+    Operation(
+        "get",
+        "/assignments/{assignment_id}/report",
+        "class_report",
+        "The report of the class, as it was last set",
+        PDF,
+        READ_MARKS,
+        refusals=(409,),
+        named=True,
+    ),
+    Operation(
+        "post",
+        "/assignments/{assignment_id}/report",
+        "set_report",
+        "Have the report of the class set",
+        work_shapes.Report,
+        READ_MARKS,
+        status=202,
+        body=work_shapes.NewReport,
+        refusals=(409, 422),
+    ),
     Operation("get", "/schemas", "schemas", "JSON Schemas of truss file, brief and rubric", shapes.SchemaNames),
     *WORK,
     *CONTESTS,

@@ -326,3 +326,17 @@ class ListRead(Shape):
     leavers: int
     problems: tuple[str, ...]
     sign_ins: tuple[NewSignIn, ...]
+
+
+class NewReport(Shape):
+    """A class report to be set on this paper."""
+
+    paper: Literal["A4", "Letter"] = "A4"
+
+
+class Report(Shape):
+    """How far the report of a class has come."""
+
+    stage: Literal["none", "waiting", "ready", "failed"]
+    paper: str
+    made_at: Moment | None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 from io import BytesIO
-from typing import get_args
+from typing import Literal, get_args
 
 from flask import Blueprint, Response, abort, flash, redirect, request, send_file, url_for
 from sqlalchemy import select
@@ -27,6 +27,7 @@ from service.saying import file_word
 
 pages = Blueprint("reports", __name__)
 
+ReportStage = Literal["none", "waiting", "ready", "failed"]
 PAPERS: tuple[str, ...] = get_args(ReportPaper)
 
 
@@ -38,7 +39,7 @@ class NotSet(Exception):
 class ReportState:
     """How far a report has come: 'none' yet, 'waiting', 'ready' or 'failed'; of one that is ready, when it was set."""
 
-    stage: str
+    stage: ReportStage
     paper: str = PAPERS[0]
     printed_at: datetime | None = None
 
@@ -97,5 +98,5 @@ def state_of(session: Session, assignment_id: int) -> ReportState:
     if made is None:
         return ReportState("none")
     job = queries.job_state(session, REPORT, assignment_id)
-    stage = "failed" if job == FAILED else "ready" if made.printed_at else "waiting"
+    stage: ReportStage = "failed" if job == FAILED else "ready" if made.printed_at else "waiting"
     return ReportState(stage, made.paper, made.printed_at)
