@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from rubric.language import later
 from rubric.quantities import AREA_UNITS, FORCE_UNITS, LENGTH_UNITS, STRESS_UNITS
 from rubric.written import DECIMAL, Written, block, quantity, text_like
 
@@ -37,14 +38,20 @@ def truss_schema() -> dict[str, Any]:
 def _common() -> dict[str, Any]:
     return {
         "title": {
-            "description": "a title of one line",
+            "description": later("a title of one line"),
+            "examples": ["First try"],
             "anyOf": [{"type": "string", "maxLength": LONGEST_TITLE}, {"type": ["number", "boolean", "null"]}],
         },
-        "units": {"description": "the unit of length", "enum": list(LENGTH_UNITS), "default": "mm"},
-        "force": {"description": "the unit of force", "enum": list(FORCE_UNITS), "default": "N"},
-        "joints": {"description": "a name, then x and y: a: [0, 0]", **block({}, 1, _JOINT)},
+        "units": {"description": later("the unit of length"), "enum": list(LENGTH_UNITS), "default": "mm"},
+        "force": {"description": later("the unit of force"), "enum": list(FORCE_UNITS), "default": "N"},
+        "joints": {
+            "description": later("a name for each joint, then x (to the right) and y (up)"),
+            "examples": [{"a": [0, 0]}],
+            **block({}, 1, _JOINT),
+        },
         "members": {
-            "description": "the two joints it runs between, then the stick it is cut from: a-b: square5",
+            "description": later("the two joints it runs between, then the stick it is cut from"),
+            "examples": [{"a-b": "square5"}, {"a-d": "square5 x2"}],
             **block({}, 1, _ENDS),
         },
         "working": _working(),
@@ -62,15 +69,25 @@ def _alone() -> dict[str, Any]:
     roller = rf"roller(?:\s+(?:x|y|{DECIMAL}))?"
     return {
         "supports": {
-            "description": "what holds a joint: a: pin",
+            "description": later("in a file without a brief: what holds a joint"),
+            "examples": [{"a": "pin", "b": "roller"}],
             **block(text_like(rf"(?:pin|{roller}|holds(?!.*(?:x.*x|y.*y|z.*z))(?:\s+[xyz])+)"), 1),
         },
-        "settlements": {"description": "how far a support gives way", **block(_vector(LENGTH_UNITS, 3))},
+        "settlements": {
+            "description": later("in a file without a brief: how far a support gives way"),
+            "examples": [{"b": [0, "-2 mm"]}],
+            **block(_vector(LENGTH_UNITS, 3)),
+        },
         "misfits": {
-            "description": "how much too long a member is cut (minus: too short)",
+            "description": later("in a file without a brief: how much too long a member is cut (minus: too short)"),
+            "examples": [{"a-d": "0.1 mm"}],
             **block(quantity(LENGTH_UNITS), 0, _ENDS),
         },
-        "loads": {"description": "the force at a joint: c: [0, -20]", **block(_vector(FORCE_UNITS, 3))},
+        "loads": {
+            "description": later("in a file without a brief: the force at a joint, to the right and up"),
+            "examples": [{"c": [0, -20]}],
+            **block(_vector(FORCE_UNITS, 3)),
+        },
     }
 
 
@@ -98,20 +115,23 @@ def _working() -> Written:
     reaction = rf"(?:{upright}(?: +{across})?|{across}(?: +{upright})?|{nought})"
     name = r"[^-,]*[^\s,-][^-,]*"
     return {
-        "description": "what was worked out by hand",
+        "description": later("what you worked out by hand"),
         "type": "object",
         "additionalProperties": False,
         "properties": {
             "reactions": {
-                "description": "a: 50 up",
+                "description": later("the force of a support on a joint, and which way it goes"),
+                "examples": [{"a": "50 up"}],
                 **block({"anyOf": [{"const": 0}, text_like(reaction)]}, 0, _JOINT),
             },
             "forces": {
-                "description": "a-b: 80 C, or T or C alone, or 0",
+                "description": later("the force in a member, with T or C; or T or C alone, or 0"),
+                "examples": [{"a-b": "80 C"}],
                 **block({"anyOf": [{"const": 0}, text_like(rf"(?:(?:{size})? *[TC]|{nought})")]}, 0, _ENDS),
             },
             "zero members": {
-                "description": "[b-d, c-e], or none",
+                "description": later("the members without force, or none"),
+                "examples": [["b-d", "c-e"]],
                 "anyOf": [
                     {"type": "array", "items": {"type": "string", **_ENDS}},
                     {"type": "null"},

@@ -10,6 +10,7 @@ from service import web
 from service.classes import examples
 from service.classes.assignment_page import Problem, assignment_or_404, assignment_page, given
 from service.classes.handing_in import NotOpen, NotTaken, TooLarge, TooSoon, check_size, hand_in
+from service.help.truss_keys import keys_of_file
 from service.people.guards import staff_only, student_only
 from service.records import at_the_desk, queries
 from service.rendering import zone
@@ -73,6 +74,7 @@ def truss_file_help() -> str:
         example_yaml=examples.YAML,
         example_csv=examples.CSV,
         example_working=examples.WORKING,
+        keys=keys_of_file(),
     )
 
 

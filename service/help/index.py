@@ -20,6 +20,7 @@ from rubric.measures import CATALOGUE
 from service.help import made
 from service.help.controls import plain
 from service.help.library import HEADINGS, PAGES, tasks
+from service.help.truss_keys import keys_of_file
 
 LONGEST = 200
 """Letters of a query that are read."""
@@ -85,7 +86,8 @@ def search(query: str, language: Language) -> list[Entry]:
 def index(language: Language) -> tuple[Entry, ...]:
     """Every place of the help, said in ``language``."""
     with speaking(language):
-        return (*_of_tasks(), *_of_pages(), *_of_criteria(), *_of_the_brief(), *_of_measures(), *_of_words())
+        parts = (_of_tasks, _of_pages, _of_words, _of_the_file, _of_criteria, _of_the_brief, _of_measures)
+        return tuple(entry for part in parts for entry in part())
 
 
 def _of_tasks() -> Iterator[Entry]:
@@ -114,6 +116,11 @@ def _of_the_brief() -> Iterator[Entry]:
             yield Entry(key.name, key.what, block.name, _(KEY), "help.brief", f"block-{number}")
 
 
+def _of_the_file() -> Iterator[Entry]:
+    for key in keys_of_file():
+        yield Entry(key.name, f"{key.what}.", key.example, _(KEY_OF_FILE), "classes.truss_file_help", "keys")
+
+
 def _of_measures() -> Iterator[Entry]:
     for number, measure in enumerate(CATALOGUE.values(), 1):
         title = measure.name if measure.said == measure.name else f"{measure.said} ({measure.name})"
@@ -128,5 +135,6 @@ def _of_words() -> Iterator[Entry]:
 REFERENCE = later("Reference")
 CRITERION = later("Kind of criterion")
 KEY = later("Key of a brief")
+KEY_OF_FILE = later("Key of a truss file")
 MEASURE = later("Measure")
 WORD = later("Word of the trade")

@@ -98,11 +98,15 @@ def main_of(seen: Seen) -> str:
 @contextmanager
 def showing(browser: Browser, site: Site, name: str) -> Iterator[tuple[Page, list[Seen]]]:
     """A browser page, and a list whose last entry is what its next navigation brings."""
-    client, shown = client_of(site, name), list[Seen]()
+    client, shown, given = client_of(site, name), list[Seen](), list[Seen]()
     context = browser.new_context(base_url=ADDRESS, reduced_motion="reduce", service_workers="block")
 
     def answer(route: Route) -> None:
+        if route.request.is_navigation_request() and shown == given:
+            route.fulfill(status=204)  # a page that waits loads itself again: it stays as it is looked at
+            return
         if route.request.is_navigation_request():
+            given[:] = shown
             headers = {"Content-Type": "text/html; charset=utf-8", "Content-Security-Policy": CONTENT_POLICY}
             route.fulfill(body=shown[-1].text, headers=headers)
             return

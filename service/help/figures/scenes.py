@@ -85,9 +85,9 @@ def load_test() -> Figure:
         kit.arrow((242, 160), (226, 160), palette.OVER, 1.6),
         kit.arrow((242, 160), (258, 160), palette.OVER, 1.6),
         kit.say("2 m", (242, 146), bold=True, colour=palette.OVER),
-        kit.say(_("All others"), (308, 120)),
-        kit.say(_("stay behind"), (308, 138)),
-        kit.say(_("the line."), (308, 156)),
+        kit.say(_("All others"), (311, 120)),
+        kit.say(_("stay behind"), (311, 138)),
+        kit.say(_("the line."), (311, 156)),
         kit.say(_("The load grows slowly."), (12, 22), "start", bold=True),
     ]
     told = _(

@@ -17,7 +17,10 @@ TASK = Task(
             "Pupils without a number of the school are left out there. Mend it with [Bring in a class list with "
             "numbers]."
         ),
-        later("For sheets, press [All printed sheets (zip)] on the assignment."),
+        later(
+            "To print, press [Class report (PDF)], or [All printed sheets (zip)] on the assignment. The report names "
+            "students and shows held marks."
+        ),
     ),
     related=("hold-and-release", "start-a-class"),
 )

@@ -6,7 +6,9 @@ import re
 from html import unescape
 
 import pytest
+from flask import url_for
 
+from service.help.index import index
 from service.help.library import PAGES, PEOPLE, tasks
 from tests.service.site import Site
 from tests.service.test_page_sizes import MOST_BYTES
@@ -76,11 +78,11 @@ def test_a_search_lists_what_it_found_and_where_it_leads(site: Site) -> None:
 
 
 def test_every_anchor_of_the_index_is_on_its_page(site: Site) -> None:
-    from service.help.index import index
-
     client = site.visitor()
-    paths = {"help.rubric": "/help/rubric", "help.brief": "/help/brief", "help.measures": "/help/measures"}
-    pages = {endpoint: client.get(path).text for endpoint, path in (paths | {"words.glossary": "/help/words"}).items()}
+    with site.app.test_request_context():
+        pages = {entry.endpoint: url_for(entry.endpoint, **entry.values) for entry in index("en") if entry.anchor}
+    pages = {endpoint: client.get(path).text for endpoint, path in pages.items()}
+    assert len(pages) == 5
     for entry in index("en"):
         assert entry.anchor is None or f'id="{entry.anchor}"' in pages[entry.endpoint], entry
 
