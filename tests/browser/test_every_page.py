@@ -71,8 +71,9 @@ def go_through(
     sent: Callable[[], list[Seen]],
     got: list[Seen],
 ) -> None:
+    every = [*got, *sent()]  # which signs out too: a page that is shown must not find itself signed out
     with showing(browser, site, name) as (page, shown):
-        for one in [*got, *sent()]:
+        for one in every:
             if main_of(one) not in known:
                 known.add(main_of(one))
                 shown.append(one)
