@@ -15,10 +15,13 @@ from service.api import (
     answering,
     class_desk,
     class_reports,
+    contest_papers,
     contests,
     data,
+    lessons,
     likeness,
     marking,
+    papers,
     programs,
     school,
     second,
@@ -107,7 +110,11 @@ BLUEPRINTS = (
 )
 
 
-FOR_PROGRAMS = (programs, marking, work, contests, stations, second, likeness, class_reports, class_desk, school, data)
+FOR_PROGRAMS = (
+    *(programs, marking, work, second, likeness, papers, lessons, class_reports),
+    *(contests, stations, contest_papers),
+    *(class_desk, school, data),
+)
 """The modules whose views stand in one blueprint, :data:`service.api.answering.pages`."""
 
 

@@ -10,6 +10,7 @@ from service.api.asking import token
 from service.api.problems import Refusal
 from service.contest import entering, measuring, publishing, rulebook
 from service.contest.reaching import local_now
+from service.contest.standings import Standings, standings
 from service.records.contest_models import Entry, Station
 from service.records.models import Assignment, Contest
 
@@ -50,6 +51,14 @@ def the_station(station_id: int) -> Station:
     if found is None or found.contest_id not in own_contests():
         raise Refusal(404, "No such station", "There is no station with this number in a contest of the class.")
     return found
+
+
+def the_standings(contest: Contest) -> Standings:
+    """How a contest stands."""
+    try:
+        return standings(web.reading(), contest.id)
+    except rulebook.Refusal as refused:
+        raise Refusal(409, "No list yet", str(refused)) from None
 
 
 def contest_shape(found: Contest) -> shapes.Contest:

@@ -22,11 +22,11 @@ from service.api.contest_rows import (
     own_entry,
     the_contest,
     the_entry,
+    the_standings,
 )
 from service.api.problems import Refusal
 from service.contest import complaints, entering, publishing, rulebook
 from service.contest.reaching import local_now
-from service.contest.standings import standings
 from service.records import queries
 from service.records.contest_models import Entry, Protest
 from service.records.models import Contest, Submission
@@ -121,11 +121,7 @@ def draw_order(contest_id: int) -> Response:
 @for_programs
 def list_now(contest_id: int) -> Response:
     """The official list as it stands."""
-    contest_id = the_contest(contest_id).id
-    try:
-        found = standings(web.reading(), contest_id)
-    except rulebook.Refusal as refused:
-        raise Refusal(409, "No list yet", str(refused)) from None
+    found = the_standings(the_contest(contest_id))
     lines = tuple(publishing.lines_of(found))
     return answer(shapes.ListNow(items=lines, unconfirmed=tuple(sorted(found.unconfirmed))))
 

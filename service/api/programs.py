@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from typing import Any
 
@@ -38,7 +38,7 @@ from service.classes.checking import check
 from service.classes.dates import in_order
 from service.classes.handing_in import NotTaken, TooLarge, check_size, plain_file_name
 from service.classes.handing_in import hand_in as keep
-from service.classes.setting import Terms, give, marks_wait
+from service.classes.setting import Terms, add_contest, give, marks_wait
 from service.contest.board import places
 from service.marks import marks_now
 from service.records import queries
@@ -103,7 +103,7 @@ def set_work(class_id: int) -> AnyResponse:
     new = body_as(shapes.NewAssignment)
     brief, rubric = check_texts(new)
     with carrying_out() as (session, who):
-        terms = _terms(new, brief, who.id)
+        terms = _terms(session, new, brief, who.id)
         made, job = give(session, found.id, (new.brief, new.rubric), (brief, rubric), terms)
         note(session, who.id, "work set", "assignment", made.id, "by a program")
         told = _in_full(made)
@@ -122,9 +122,7 @@ def assignment(assignment_id: int) -> AnyResponse:
 @for_programs
 def board(assignment_id: int) -> AnyResponse:
     """Its board."""
-    lines = queries.assignment_board(web.reading(), the_assignment(assignment_id).id)
-    found = (shapes.BoardPlace(rank=p.rank, alias=p.alias, efficiency=p.efficiency) for p in places(lines))
-    return answer(shapes.Board(items=tuple(found)))
+    return answer(board_shape(queries.assignment_board(web.reading(), the_assignment(assignment_id).id)))
 
 
 @pages.get("/assignments/<int:assignment_id>/attempts")
@@ -203,7 +201,7 @@ def schemas() -> AnyResponse:
     return answer(shapes.SchemaNames(items={name: url_for("help.schema", name=name) for name in NAMES}))
 
 
-def _terms(new: shapes.NewAssignment, brief: Brief, by_id: int) -> Terms:
+def _terms(session: Session, new: shapes.NewAssignment, brief: Brief, by_id: int) -> Terms:
     """All but the texts; dates that are left out are the brief's, on the school's clock."""
     opens, due = moment_given(new.opens), moment_given(new.due)
     written = brief.dates
@@ -211,7 +209,7 @@ def _terms(new: shapes.NewAssignment, brief: Brief, by_id: int) -> Terms:
         title=new.title,
         opens=opens or (to_utc(written.opens, zone()) if written.opens else None),
         due=due or (to_utc(written.due, zone()) if written.due else None),
-        contest_id=new.contest_id,
+        contest_id=add_contest(session, new.new_contest).id if new.new_contest else new.contest_id,
         release_by_hand=new.release_by_hand,
         by_id=by_id,
     )
@@ -257,6 +255,12 @@ def _handed_in(submission_id: int) -> Response:
     web.close_reading()  # the session that reads saw the moment before
     found = web.reading().get_one(Submission, submission_id)
     return answer(attempt_shape(found), 202, url_for("programs.attempt", attempt_id=found.id))
+
+
+def board_shape(lines: Sequence[queries.BoardLine]) -> shapes.Board:
+    """A board as programs read it."""
+    found = (shapes.BoardPlace(rank=p.rank, alias=p.alias, efficiency=p.efficiency) for p in places(lines))
+    return shapes.Board(items=tuple(found))
 
 
 def class_shape(found: SchoolClass) -> shapes.SchoolClass:

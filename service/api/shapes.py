@@ -69,6 +69,7 @@ class NewAssignment(Shape):
     due: When | None = Field(None, description="the brief's own date where left out")
     release_by_hand: bool = Field(False, description="whether marks wait until they are released")
     contest_id: ID | None = Field(None, description="the contest it counts for")
+    new_contest: Line = Field("", description="title of a contest to make for it, in place of 'contest_id'")
 
 
 class NewAttempt(Shape):

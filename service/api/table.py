@@ -7,8 +7,10 @@ from rubric.messages.outcomes import Marked
 from service.api import shapes, work_shapes
 from service.api.contest_table import CONTESTS
 from service.api.desk_table import DESK
+from service.api.lesson_table import LESSONS
 from service.api.office_table import OFFICES
 from service.api.operation import PAGED, PDF, Operation
+from service.api.paper_table import PAPERS
 from service.api.second_table import SECOND
 from service.api.tokens import HAND_IN, READ_CLASS, READ_MARKS, SET_WORK
 from service.api.work_table import WORK
@@ -102,6 +104,8 @@ OPERATIONS = (
     Operation("get", "/schemas", "schemas", "JSON Schemas of truss file, brief and rubric", shapes.SchemaNames),
     *WORK,
     *CONTESTS,
+    *LESSONS,
+    *PAPERS,
     *SECOND,
     *DESK,
     *OFFICES,

@@ -32,6 +32,7 @@ from service.classes.handing_in import NotTaken, TooLarge, check_size, hand_in, 
 from service.classes.setting import brief_of, rubric_of
 from service.people import rosters
 from service.people.lists.columns import Columns
+from service.people.lists.oneroster import class_id as class_id_of
 from service.people.lists.plan import plan
 from service.people.lists.pupils import pupils
 from service.people.lists.tables import Row
@@ -225,7 +226,7 @@ def bring_list(class_id: int) -> Response:
         words = rosters.new_words(web.reading(), code, len(wanted.new))
         with carrying_out() as (session, who):
             school_class = session.get_one(SchoolClass, code)
-            signs = rosters.bring_in(session, school_class, wanted, words, new.leavers)
+            signs = rosters.bring_in(session, school_class, wanted, words, new.leavers, class_id_of(new.sourced_id))
             note(session, who.id, "class list brought in", "class", code, f"{len(wanted.new)} new, by a program")
     told = (shapes.NewSignIn(name=one.name, class_code=one.class_code, passphrase=one.secret) for one in signs)
     counts = {kind: len(getattr(wanted, kind)) for kind in ("new", "same", "renamed", "back", "leavers")}

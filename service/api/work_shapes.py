@@ -305,6 +305,7 @@ class NewList(Shape):
 
     pupils: Annotated[tuple[Pupil, ...], Field(min_length=1, max_length=400)]
     leavers: bool = Field(False, description="whether those who are not on it are put with the leavers")
+    sourced_id: Line = Field("", description="what the school's records call the class; results go back under it")
     only_look: bool = Field(True, description="say what would change, and write nothing")
 
 

@@ -16,7 +16,7 @@ from service.classes.setting import rubric_of
 from service.classes.teaching import download, found_assignment, rows_of
 from service.people.guards import staff_only
 from service.people.lists.oneroster import LONGEST_ID
-from service.records.models import SchoolClass, now
+from service.records.models import Assignment, SchoolClass, now
 
 pages = Blueprint("handing_on", __name__)
 
@@ -61,6 +61,12 @@ def oneroster(assignment_id: int) -> Response:
     """Result files for a mark book that takes OneRoster CSV in."""
     found = found_assignment(assignment_id)
     key = " ".join(request.args.get("class", "").split())[:LONGEST_ID] or own_key(found.school_class)
+    data = results(found, key)
+    return Response(data, headers=download(found, "oneroster-results", "zip"), content_type="application/zip")
+
+
+def results(found: Assignment, key: str) -> bytes:
+    """The result files of an assignment, under what the mark book calls the class."""
     item = LineItem(
         number=found.id,
         title=found.title,
@@ -69,8 +75,7 @@ def oneroster(assignment_id: int) -> Response:
         due=found.due,
         out_of=rubric_of(found.newest).full,
     )
-    data = archive(item, numbered(rows_of(found)), now())
-    return Response(data, headers=download(found, "oneroster-results", "zip"), content_type="application/zip")
+    return archive(item, numbered(rows_of(found)), now())
 
 
 def own_key(school_class: SchoolClass) -> str:

@@ -110,14 +110,10 @@ def sheets(assignment_id: int) -> Response:
 def sheets_to_print(assignment_id: int) -> Response | Redirect:
     """The sheet of each student whose attempt that counts is released, in the order of the class, two-sided."""
     found = found_assignment(assignment_id)
-    rows = rows_of(found)
-    counting = [(row.student.name, row.counts.id) for row in rows if row.counts and not row.counts.held]
-    printed = ((name, web.reading().get(Sheet, number)) for name, number in counting)
-    sheets = [(name, sheet.pdf) for name, sheet in printed if sheet is not None]
-    if not sheets:
+    data = class_sheets(found)
+    if data is None:
         flash("No sheet of an attempt that counts is printed yet.")
         return redirect(url_for("teaching.class_table", assignment_id=found.id), 303)
-    data = pack(f"{found.title}, class {found.school_class.name}", sheets)
     return Response(data, headers=download(found, "sheets", "pdf"), content_type="application/pdf")
 
 
@@ -195,6 +191,14 @@ def _name() -> str:
 
 def _notices() -> list[tuple[Notice, str]]:
     return list(queries.open_notices(web.reading(), web.person()))
+
+
+def class_sheets(found: Assignment) -> bytes | None:
+    """The sheets of a class that count and are released, as one PDF in the class's order; None where there is none."""
+    counting = [(row.student.name, row.counts.id) for row in rows_of(found) if row.counts and not row.counts.held]
+    printed = ((name, web.reading().get(Sheet, number)) for name, number in counting)
+    sheets = [(name, sheet.pdf) for name, sheet in printed if sheet is not None]
+    return pack(f"{found.title}, class {found.school_class.name}", sheets) if sheets else None
 
 
 def rows_of(found: Assignment) -> list[overview.Row]:

@@ -31,10 +31,7 @@ pages = Blueprint("contest_files", __name__)
 def as_csv(contest_id: int) -> Response:
     """The list as it stands, for a spreadsheet; aliases alone."""
     contest = contest_or_404(contest_id)
-    lines = publishing.lines_of(_standings(contest))
-    headings = list(lines[0]) if lines else ["number"]
-    table = table_for_people([headings, *([line[name] for name in headings] for line in lines)])
-    return _file(table, "text/csv; charset=utf-8", contest, "csv")
+    return _file(table_of(_standings(contest)), "text/csv; charset=utf-8", contest, "csv")
 
 
 @pages.get("/staff/contests/<int:contest_id>/contest.json")
@@ -42,7 +39,7 @@ def as_csv(contest_id: int) -> Response:
 def everything(contest_id: int) -> Response:
     """Rules, entries, stations, every reading, rulings, protests and lists; aliases alone."""
     contest = contest_or_404(contest_id)
-    text = json.dumps(_everything(web.reading(), contest), ensure_ascii=False, indent=1, default=str)
+    text = json.dumps(everything_of(web.reading(), contest), ensure_ascii=False, indent=1, default=str)
     return _file(text.encode(), "application/json", contest, "json")
 
 
@@ -119,7 +116,15 @@ def _standings(contest: Contest) -> Standings:
         abort(404)
 
 
-def _everything(session: Session, contest: Contest) -> dict[str, Any]:
+def table_of(found: Standings) -> bytes:
+    """The list as CSV."""
+    lines = publishing.lines_of(found)
+    headings = list(lines[0]) if lines else ["number"]
+    return table_for_people([headings, *([line[name] for name in headings] for line in lines)])
+
+
+def everything_of(session: Session, contest: Contest) -> dict[str, Any]:
+    """All that a contest keeps, by kind; aliases alone."""
     entries = list(session.scalars(select(Entry).where(Entry.contest_id == contest.id).order_by(Entry.number)))
     numbers = {entry.id: entry.number for entry in entries}
     ids = list(numbers)

@@ -9,8 +9,8 @@ import pytest
 from service.api.tokens import SCOPES, Rate, make
 from service.contest import rulebook
 from service.contest.complaints import protest
-from service.records.contest_models import Entry
-from service.records.models import Contest, Notice, Person, SecondMarking, Trial, Version, now
+from service.records.contest_models import ContestPrint, Entry
+from service.records.models import Contest, Notice, Person, Plan, SecondMarking, Trial, Version, now
 from service.records.report_models import ClassReport
 from tests.service.contest.day import enter, read, stations, typed
 from tests.service.site import Site
@@ -66,6 +66,9 @@ def full(site: Site) -> Site:
         make(session, 1, site.ids["Tess Birch"], "a mark book", ["read marks"])
         people = {"marker_id": site.ids["Cora Vale"], "asked_by_id": site.ids["Tess Birch"]}
         session.add(SecondMarking(id=1, submission_id=1, done_at=now(), **people))
+        session.add(Plan(submission_id=1, paper="A4", pdf=b"%PDF-1.7 a plan", printed_at=now()))
+        for what in ("certificates", "booklet"):
+            session.add(ContestPrint(contest_id=site.contest, what=what, list_number=1, pdf=b"%PDF-1.7 awards"))
         of_class = {"assignment_id": site.assignment, "by_id": site.ids["Tess Birch"], "paper": "A4"}
         session.add(ClassReport(pdf=b"%PDF-1.7 a report", printed_at=now(), **of_class))
         rules = "title: T\nrig: {most: 400 N}\n"

@@ -10,7 +10,7 @@ from service.api.openapi import openapi
 from service.api.table import OPERATIONS
 from service.api.tokens import GIVE_MARKS, READ_MARKS, SCOPES
 from service.records.acts import Act
-from service.records.models import Change, Person, Submission
+from service.records.models import Change, Person, SchoolClass, Submission
 from tests.service.api.conftest import NUMBERS, Headers, WithToken
 from tests.service.site import GIRDER, HEAVY_GIRDER, MISTAKEN, Site
 
@@ -153,6 +153,8 @@ def test_work_is_set_with_dates_a_contest_and_marks_that_wait(full: Site, with_t
     assert ask(full, headers, "/classes/1/assignments", new | {"due": "2027-01-01T16:00:00Z"}).status_code == 422
     unknown = ask(full, headers, "/classes/1/assignments", new | {"contest_id": 99})
     assert (unknown.status_code, unknown.json["title"]) == (422, "No such contest")
+    own = ask(full, headers, "/classes/1/assignments", new | {"contest_id": None, "new_contest": "Summer bridges"}).json
+    assert ask(full, headers, f"/contests/{own['contest_id']}").json["title"] == "Summer bridges"
 
 
 def test_a_student_gets_more_attempts_and_loses_them_again(full: Site, with_token: WithToken) -> None:
@@ -182,9 +184,12 @@ def test_a_class_list_is_looked_at_first_and_then_brought_in(full: Site, with_to
     assert (looked["new"], looked["leavers"], looked["sign_ins"]) == (1, 1, [])
     (new,) = ask(full, with_token(), "/classes/1/list", body | {"only_look": False}).json["sign_ins"]
     assert (new["name"], len(new["passphrase"].split("-"))) == ("Nia Sand", 3)
+    ask(full, with_token(), "/classes/1/list", body | {"only_look": False, "sourced_id": "c-17"})
     with full.records.read() as session:
         assert session.query(Person).filter_by(name="Ben Holt").one().left_at is not None
-        assert session.query(Act).filter_by(what="class list brought in").one().word == "1 new, by a program"
+        noted = session.query(Act).filter_by(what="class list brought in").order_by(Act.id)
+        assert [one.word for one in noted] == ["1 new, by a program", "0 new, by a program"]
+        assert session.get_one(SchoolClass, 1).sourced_id == "c-17"
 
 
 def test_a_token_of_another_class_finds_nothing_of_this_one(full: Site, with_token: WithToken) -> None:
