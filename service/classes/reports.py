@@ -56,7 +56,6 @@ def ask(assignment_id: int) -> Redirect:
         flash(str(refused))
     else:
         web.send(job)
-        flash(_("The class report is being set."))
     return redirect(url_for("handing_on.choices", assignment_id=found.id) + "#report", 303)
 
 

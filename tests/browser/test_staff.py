@@ -37,6 +37,21 @@ def test_a_teacher_judges_and_takes_marks_and_sheets_home(sign_in: Open) -> None
         assert all(archive.read(name).startswith(b"%PDF-") for name in archive.namelist())
 
 
+def test_a_teacher_has_a_class_report_set_and_takes_it_home(sign_in: Open) -> None:
+    hand_in(sign_in("Fay Moss"), GIRDER)
+    page = sign_in("Tess Birch")
+    page.get_by_role("link", name="Footbridge over the mill stream", exact=True).click()
+    page.get_by_role("link", name="Hand the marks on").click()
+    page.get_by_label("Paper in your printer").select_option("Letter")
+    page.get_by_role("button", name="Class report (PDF)").click()
+    ready = page.get_by_role("link", name="Class report (PDF)")
+    expect(ready).to_be_visible(timeout=MARKED_S)
+    expect(page.get_by_text("for Letter.")).to_be_visible()
+    with page.expect_download() as report:
+        ready.click()
+    assert report.value.path().read_bytes().startswith(b"%PDF-")
+
+
 def test_a_student_reads_what_the_teacher_wrote(sign_in: Open) -> None:
     student = sign_in("Gus Reed")
     hand_in(student, GIRDER)
