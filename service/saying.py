@@ -30,7 +30,7 @@ _LONG_DAYS = (
     later("Saturday"),
     later("Sunday"),
 )
-_MONTHS = (
+MONTHS = (
     later("January"),
     later("February"),
     later("March"),
@@ -90,4 +90,4 @@ def file_word(text: str, otherwise: str) -> str:
 
 def day_said(moment: datetime) -> str:
     """``15 March 2027``, of a moment on the school's clock."""
-    return _("{day} {month} {year}", day=moment.day, month=_(_MONTHS[moment.month - 1]), year=moment.year)
+    return _("{day} {month} {year}", day=moment.day, month=_(MONTHS[moment.month - 1]), year=moment.year)

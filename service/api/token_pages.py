@@ -6,6 +6,7 @@ from flask import Blueprint, abort, flash, redirect, render_template, request, u
 from sqlalchemy import select
 from werkzeug.wrappers import Response
 
+from rubric.language import _
 from service import web
 from service.api.tokens import SCOPES, make, revoke
 from service.people.guards import staff_only
@@ -33,9 +34,10 @@ def add(class_id: int) -> str | tuple[str, int]:
     """Make one; its secret stands on this page and nowhere else."""
     found, scopes = _found(class_id), request.form.getlist("scope")
     if not set(scopes) & set(SCOPES):
-        return _page(found, problem="Choose at least one thing that the program may do."), 422
+        return _page(found, problem=_("Choose at least one thing that the program may do.")), 422
     if sum(token.revoked_at is None for token in _tokens(class_id)) >= MOST_TOKENS:
-        return _page(found, problem=f"A class has at most {MOST_TOKENS} tokens. Revoke one first."), 422
+        said = _("A class has at most {most} tokens. Revoke one first.", most=MOST_TOKENS)
+        return _page(found, problem=said), 422
     with web.writing() as session:
         token, secret = make(session, found.id, web.person().id, request.form.get("name", ""), scopes)
         note(session, web.person().id, "token made", "class", found.id, str(token.id))
@@ -52,7 +54,7 @@ def close(class_id: int, token_id: int) -> Response:
     with web.writing() as session:
         revoke(session, token)
         note(session, web.person().id, "token revoked", "class", found.id, str(token.id))
-    flash("The token is revoked. It opens nothing any more.")
+    flash(_("The token is revoked. It opens nothing any more."))
     return redirect(url_for("tokens.table", class_id=class_id), 303)
 
 

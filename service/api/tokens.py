@@ -12,27 +12,37 @@ from threading import Lock
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
+from rubric.language import later
 from service.records import queries
 from service.records.models import now
 from service.records.token_models import Token
 
-READ_CLASS, READ_NAMES, HAND_IN, READ_MARKS, SET_WORK = "read class", "read names", "hand in", "read marks", "set work"
-GIVE_MARKS, CLASS_LISTS, RUN_CONTESTS = "give marks", "class lists", "run contests"
-KEEP_CLASS, DATA, OFFICE, SECOND_LOOK = "keep class", "data and deletion", "run office", "second look"
+READ_CLASS = later("read class")
+READ_NAMES = later("read names")
+HAND_IN = later("hand in")
+READ_MARKS = later("read marks")
+SET_WORK = later("set work")
+GIVE_MARKS = later("give marks")
+CLASS_LISTS = later("class lists")
+RUN_CONTESTS = later("run contests")
+KEEP_CLASS = later("keep class")
+DATA = later("data and deletion")
+OFFICE = later("run office")
+SECOND_LOOK = later("second look")
 
 SCOPES = {
-    READ_CLASS: "students by number and alias, assignments, boards",
-    READ_NAMES: "names of students, and their numbers on the school's roll",
-    HAND_IN: "hand in for students",
-    READ_MARKS: "attempts, marks, results and sheets",
-    SET_WORK: "set assignments, change dates, give more time or attempts, try versions out and mark again",
-    GIVE_MARKS: "judge, correct, comment, hold marks back and release them",
-    CLASS_LISTS: "bring a class list in, and read the sign-ins of whoever is new",
-    RUN_CONTESTS: "enter bridges, keep readings; a coordinator's also rules, lists and rulings",
-    SECOND_LOOK: "have work marked a second time or compared with other work; mark what its maker was asked to",
-    KEEP_CLASS: "new sign-in words, leavers, aliases, language, notices and tokens; put the class away",
-    DATA: "give out all that is held about a pupil, and delete; a coordinator's also classes and years",
-    OFFICE: "of a coordinator's token alone: classes and staff, the record of what was done, time of keeping",
+    READ_CLASS: later("students by number and alias, assignments, boards"),
+    READ_NAMES: later("names of students, and their numbers on the school's roll"),
+    HAND_IN: later("hand in for students"),
+    READ_MARKS: later("attempts, marks, results and sheets"),
+    SET_WORK: later("set assignments, change dates, give more time or attempts, try versions out and mark again"),
+    GIVE_MARKS: later("judge, correct, comment, hold marks back and release them"),
+    CLASS_LISTS: later("bring a class list in, and read the sign-ins of whoever is new"),
+    RUN_CONTESTS: later("enter bridges, keep readings; a coordinator's also rules, lists and rulings"),
+    SECOND_LOOK: later("have work marked a second time or compared with other work; mark what its maker was asked to"),
+    KEEP_CLASS: later("new sign-in words, leavers, aliases, language, notices and tokens; put the class away"),
+    DATA: later("give out all that is held about a pupil, and delete; a coordinator's also classes and years"),
+    OFFICE: later("of a coordinator's token alone: classes and staff, the record of what was done, time of keeping"),
 }
 """What a token may do, and what that means."""
 

@@ -7,7 +7,7 @@ from sqlalchemy.exc import IntegrityError
 from sqlalchemy.orm import Session
 from werkzeug.wrappers import Response as Redirect
 
-from rubric.language import LANGUAGES, Language, as_language
+from rubric.language import LANGUAGES, Language, _, as_language
 from service import web
 from service.people.aliases import free_aliases, is_alias, refuse, settle
 from service.people.guards import staff_only
@@ -29,8 +29,8 @@ def alias(student_id: int) -> Redirect:
             student, why = session.get_one(Person, found.id), request.form.get("why", "")
             said = settle_alias(session, web.person().id, student, do, shown, why)
     except IntegrityError:
-        said = "Somebody else took that alias meanwhile. The student has to ask for another one."
-    flash(said or "Nothing was changed.")
+        said = _("Somebody else took that alias meanwhile. The student has to ask for another one.")
+    flash(said or _("Nothing was changed."))
     return redirect(url_for("teaching.class_list", class_id=found.class_id), 303)
 
 
@@ -42,7 +42,8 @@ def archive(class_id: int) -> Redirect:
     away = request.form.get("do") != "back"
     with web.writing() as session:
         put_away(session, web.person().id, session.get_one(SchoolClass, found.id), away)
-    flash(f"{found.name} is put away. All its work is kept." if away else f"{found.name} is on your desk again.")
+    said = _("{name} is put away. All its work is kept.") if away else _("{name} is on your desk again.")
+    flash(said.format(name=found.name))
     there = url_for("teaching.staff_desk") if away else url_for("teaching.class_list", class_id=found.id)
     return redirect(there, 303)
 
@@ -55,7 +56,7 @@ def language(class_id: int) -> Redirect:
     chosen = as_language(request.form.get("language", found.language))
     with web.writing() as session:
         choose_language(session, web.person().id, session.get_one(SchoolClass, found.id), chosen)
-    flash(f"Pages and sheets of {found.name} are in {LANGUAGES[chosen]} from now on.")
+    flash(_("Pages and sheets of {name} are in {language} from now on.", name=found.name, language=LANGUAGES[chosen]))
     return redirect(url_for("teaching.class_list", class_id=found.id), 303)
 
 
@@ -95,13 +96,13 @@ def _settle(student: Person, do: str, shown: str, drawn: str, why: str) -> str:
         if student.alias and not is_alias(student.alias):  # in own words: taking it away is a refusal too
             refuse(student, student.alias, why)
         student.alias, student.alias_asked = drawn, None
-        return f"The student is called {drawn} on boards now."
+        return _("The student is called {alias} on boards now.", alias=drawn)
     if student.alias_asked is None or student.alias_asked != shown:
         return ""
     student.alias_asked = None
     if do != "allow":
         refuse(student, shown, why)
-        return "Refused. The student keeps the alias of before, and reads that this one was refused."
+        return _("Refused. The student keeps the alias of before, and reads that this one was refused.")
     student.alias = shown
     settle(student)
-    return f"The student is called {shown} on boards now."
+    return _("The student is called {alias} on boards now.", alias=shown)

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
-from rubric.language import ENGLISH, Language
+from rubric.language import ENGLISH, Language, _
 from rubric.problems import quoted
 from rubric.spelling import did_you_mean
 from service.people import browsers
@@ -60,8 +60,8 @@ def set_school(session: Session, name: str, zone: str | None = None) -> School:
     zone = zone or school.zone or "UTC"
     if zone not in zoneinfo.available_timezones():
         near = did_you_mean(zone, sorted(zoneinfo.available_timezones()))
-        raise CannotEnrol(f"{quoted(zone)} is not a time zone such as 'Europe/Lisbon': {near}")
-    school.name, school.zone = _name(name, "school"), zone
+        raise CannotEnrol(_("{zone} is not a time zone such as 'Europe/Lisbon': {near}", zone=quoted(zone), near=near))
+    school.name, school.zone = _name(name, _("school")), zone
     session.add(school)
     session.flush()
     return school
@@ -77,7 +77,7 @@ def the_school(session: Session) -> School:
     """
     school = session.scalar(select(School).limit(1))
     if school is None:
-        raise CannotEnrol("There is no school yet. Begin with 'kingpost admin school NAME'.")
+        raise CannotEnrol(_("There is no school yet. Begin with 'kingpost admin school NAME'."))
     return school
 
 
@@ -98,11 +98,14 @@ def add_staff(
     """
     assert role in (TEACHER, COORDINATOR)
     the_school(session)
-    plain = _name(name, role)
+    plain = _name(name, _(role))
     if session.scalar(select(Person.id).where(Person.sign_in_name == plain_name(plain))) is not None:
         raise CannotEnrol(
-            f"Somebody already signs in as {quoted(plain)}. To give them another class use 'kingpost admin teaches'; "
-            "for somebody else write the name differently."
+            _(
+                "Somebody already signs in as {name}. To give them another class use 'kingpost admin teaches'; "
+                "for somebody else write the name differently.",
+                name=quoted(plain),
+            )
         )
     secret = _staff_password(password)
     person = Person(
@@ -164,10 +167,11 @@ def empty_class(session: Session, name: str, code: str) -> SchoolClass:
     the_school(session)
     plain = plain_code(code)
     if not plain or len("".join(code.split())) > 20 or not all(c.isalnum() or c == "-" for c in plain):
-        raise CannotEnrol(f"{quoted(code)} is no class code. Use up to 20 letters, digits and dashes, such as 8B.")
+        said = _("{code} is no class code. Use up to 20 letters, digits and dashes, such as 8B.", code=quoted(code))
+        raise CannotEnrol(said)
     if session.scalar(select(SchoolClass.id).where(SchoolClass.code == plain)) is not None:
-        raise CannotEnrol(f"There already is a class with the code {plain}. Choose another code.")
-    school_class = SchoolClass(name=_name(name, "class")[:80], code=plain)
+        raise CannotEnrol(_("There already is a class with the code {code}. Choose another code.", code=plain))
+    school_class = SchoolClass(name=_name(name, _("class"))[:80], code=plain)
     session.add(school_class)
     session.flush()
     return school_class
@@ -185,7 +189,7 @@ def add_student(session: Session, code: str, name: str) -> SignIn:
     there = [student.name for student in school_class.students]
     names = _student_names([*there, name])[len(there) :]
     if not names:
-        raise CannotEnrol("A student needs a name.")
+        raise CannotEnrol(_("A student needs a name."))
     return _enrol(session, school_class, names)[0]
 
 
@@ -200,7 +204,7 @@ def new_secret(session: Session, person: Person, password: str | None = None) ->
     code = person.school_class.code if person.school_class else ""
     if person.role == STUDENT:
         if password is not None:
-            raise CannotEnrol("A student's passphrase is always made anew. Leave the password out.")
+            raise CannotEnrol(_("A student's passphrase is always made anew. Leave the password out."))
         secret = _phrase(_handles(session, person.class_id))
         person.handle = phrase_words(secret)[0]
     else:
@@ -229,8 +233,12 @@ def find_person(session: Session, name: str, code: str = "") -> Person:
         found = session.scalar(select(Person).where(Person.sign_in_name == plain_name(name)))
         names = list(session.scalars(select(Person.name).where(Person.role != STUDENT)))
     if found is None:
-        where = f"in class {plain_code(code)}" if code else "on the staff; for a student add '--class CODE'"
-        raise CannotEnrol(f"Nobody called {quoted(name)} is {where}. {did_you_mean(name, names)}")
+        said = (
+            _("Nobody called {name} is in class {code}.")
+            if code
+            else _("Nobody called {name} is on the staff; for a student add '--class CODE'.")
+        )
+        raise CannotEnrol(f"{said.format(name=quoted(name), code=plain_code(code))} {did_you_mean(name, names)}")
     return found
 
 
@@ -245,8 +253,8 @@ def class_by_code(session: Session, code: str) -> SchoolClass:
     found = session.scalar(select(SchoolClass).where(SchoolClass.code == plain_code(code)))
     if found is None:
         known = list(session.scalars(select(SchoolClass.code).order_by(SchoolClass.code)))
-        hint = did_you_mean(plain_code(code), known) if known else "There is none yet: make one with 'class NAME'."
-        raise CannotEnrol(f"There is no class with the code {quoted(code)}: {hint}")
+        hint = did_you_mean(plain_code(code), known) if known else _("There is none yet: make one with 'class NAME'.")
+        raise CannotEnrol(_("There is no class with the code {code}: {hint}", code=quoted(code), hint=hint))
     return found
 
 
@@ -281,7 +289,7 @@ def _phrase(handles: set[str]) -> str:
     try:
         return new_phrase(handles)
     except NoWordLeft as error:
-        raise CannotEnrol(f"The class is too large: {error}.") from None
+        raise CannotEnrol(_("The class is too large: {why}.", why=error)) from None
 
 
 def _student_names(lines: Sequence[str]) -> list[str]:
@@ -290,26 +298,33 @@ def _student_names(lines: Sequence[str]) -> list[str]:
         text = line.lstrip("\ufeff").strip()
         if not text:
             continue
-        name = _name(text, f"student in line {number}")
+        name = _name(text, _("student in line {line}", line=number))
         if name in first:
             raise CannotEnrol(
-                f"{quoted(name)} stands in line {first[name]} and again in line {number}. "
-                "Add a letter so that you can tell the two apart."
+                _(
+                    "{name} stands in line {first} and again in line {line}. "
+                    "Add a letter so that you can tell the two apart.",
+                    name=quoted(name),
+                    first=first[name],
+                    line=number,
+                )
             )
         first[name] = number
     if not first:
-        raise CannotEnrol("There is nobody in the class list. Write one name a line.")
+        raise CannotEnrol(_("There is nobody in the class list. Write one name a line."))
     return list(first)
 
 
 def _name(text: str, what: str) -> str:
     name = " ".join(text.split())
     if not name:
-        raise CannotEnrol(f"The {what} needs a name.")
+        raise CannotEnrol(_("The {what} needs a name.", what=what))
     if len(name) > LONGEST_NAME:
-        raise CannotEnrol(f"The name of the {what} has {len(name)} letters. Shorten it to {LONGEST_NAME}.")
+        said = _("The name of the {what} has {count} letters. Shorten it to {most}.")
+        raise CannotEnrol(said.format(what=what, count=len(name), most=LONGEST_NAME))
     if any(unicodedata.category(c) in ("Cc", "Cs", "Co", "Cn") for c in name):
-        raise CannotEnrol(f"The name {quoted(name)} holds a character that is no letter. Type it again by hand.")
+        said = _("The name {name} holds a character that is no letter. Type it again by hand.", name=quoted(name))
+        raise CannotEnrol(said)
     return name
 
 
@@ -317,5 +332,5 @@ def _staff_password(password: str | None) -> str:
     if password is None:
         return new_staff_password()
     if not SHORTEST_PASSWORD <= len(password) <= 200:
-        raise CannotEnrol(f"A password has {SHORTEST_PASSWORD} to 200 characters. Choose another one.")
+        raise CannotEnrol(_("A password has {least} to 200 characters. Choose another one.", least=SHORTEST_PASSWORD))
     return password

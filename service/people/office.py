@@ -9,6 +9,7 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 from werkzeug.wrappers import Response
 
+from rubric.language import _
 from service import web
 from service.people import enrol
 from service.people.enrol import CannotEnrol, SignIn
@@ -40,7 +41,7 @@ def add_class() -> str | Response | tuple[str, int]:
             note(session, web.person().id, "class made", "class", number, made.code)
     except CannotEnrol as refused:
         return _page(problem=str(refused)), 422
-    flash("The class is made. Bring in its list now.")
+    flash(_("The class is made. Bring in its list now."))
     return redirect(url_for("rosters.bring", class_id=number), 303)
 
 
@@ -73,7 +74,7 @@ def teaches(person_id: int) -> Response:
         known = set(session.scalars(select(SchoolClass.id).where(SchoolClass.id.in_(wanted))))
         teach_exactly(session, web.person().id, person, known)
         name = person.name
-    flash(f"{name} teaches what is ticked now.")
+    flash(_("{name} teaches what is ticked now.", name=name))
     return redirect(url_for("office.office"), 303)
 
 

@@ -9,6 +9,7 @@ from collections.abc import Collection
 from argon2 import PasswordHasher
 from argon2.exceptions import Argon2Error, InvalidHashError
 
+from rubric.language import _
 from service.words import PASSPHRASE_WORDS
 
 WORDS_IN_PHRASE = 3
@@ -54,7 +55,7 @@ def new_phrase(taken: Collection[str]) -> str:
     """
     free = [word for word in PASSPHRASE_WORDS if word not in taken]
     if not free:
-        raise NoWordLeft(f"a class has at most {len(PASSPHRASE_WORDS)} students")
+        raise NoWordLeft(_("a class has at most {count} students", count=len(PASSPHRASE_WORDS)))
     first = secrets.choice(free)
     rest = [word for word in PASSPHRASE_WORDS if word != first]
     second = secrets.choice(rest)

@@ -33,7 +33,7 @@ LARGEST_TEXT = 400_000
 
 
 @pages.url_value_preprocessor
-def _room(_: str | None, __: dict[str, Any] | None) -> None:
+def _room(_endpoint: str | None, __: dict[str, Any] | None) -> None:
     """Lists may be larger than truss files; said before anything reads the form."""
     request.max_content_length, request.max_form_memory_size, request.max_form_parts = LARGEST, LARGEST_TEXT, 100
 
@@ -70,10 +70,10 @@ def write(class_id: int) -> str | tuple[str, int]:
     found = _found(class_id)
     try:
         text = request.form.get("list", "")
-        read, _, _ = _understood(text, found)
+        read, *__ = _understood(text, found)
         wanted = plan(read.pupils, rosters.here(web.reading(), class_id))
         if request.form.get("shown") != _summary(wanted):
-            return _shown(found, text, problem="Somebody changed the class meanwhile. Look again.")
+            return _shown(found, text, problem=_("Somebody changed the class meanwhile. Look again."))
         words = rosters.new_words(web.reading(), class_id, len(wanted.new))
         with web.writing() as session:
             school_class = session.get_one(SchoolClass, class_id)
@@ -83,7 +83,7 @@ def write(class_id: int) -> str | tuple[str, int]:
     except (ListRefused, CannotEnrol) as refused:
         return render_template("roster.html", school_class=found, problem=str(refused)), 422
     except IntegrityError:
-        return _shown(found, text, problem="Somebody changed the class in the same moment. Look again.")
+        return _shown(found, text, problem=_("Somebody changed the class in the same moment. Look again."))
     return _cards(found, signs, wanted)
 
 
@@ -109,10 +109,10 @@ def leave(student_id: int) -> Redirect:
         person = session.get_one(Person, found.id)
         if person.left_at is None:
             rosters.set_apart(session, web.person().id, person, True)
-            flash(f"{found.name} is with the leavers now and cannot sign in. All work is kept.")
+            flash(_("{name} is with the leavers now and cannot sign in. All work is kept.", name=found.name))
         else:
             rosters.set_apart(session, web.person().id, person, False)
-            flash(f"{found.name} is back in the class.")
+            flash(_("{name} is back in the class.", name=found.name))
     return redirect(url_for("teaching.class_list", class_id=found.class_id), 303)
 
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
+from rubric.language import _
 from service.people import browsers
 from service.people.aliases import free_aliases
 from service.people.enrol import CannotEnrol, SignIn
@@ -49,11 +50,11 @@ def new_words(session: Session, class_id: int, count: int) -> list[Words]:
     """
     taken = {handle or "" for handle in session.scalars(select(Person.handle).where(Person.class_id == class_id))}
     made = []
-    for _ in range(count):
+    for __ in range(count):
         try:
             phrase = new_phrase(taken)
         except NoWordLeft as error:
-            raise CannotEnrol(f"The class would be too large: {error}.") from None
+            raise CannotEnrol(_("The class would be too large: {why}.", why=error)) from None
         taken.add(phrase_words(phrase)[0])
         made.append(Words(phrase, hashed(phrase)))
     return made

@@ -10,6 +10,7 @@ from typing import Any
 from sqlalchemy import ColumnElement, Float, Select, and_, literal, null, select, true, type_coerce, union_all
 from sqlalchemy.orm import Session
 
+from rubric.language import _, later
 from rubric.wording import points
 from service.classes.releasing import HELD, RELEASED
 from service.records.acts import Act
@@ -18,8 +19,8 @@ from service.records.models import STUDENT, Assignment, Change, Contest, Person,
 AT_ONCE = 100
 
 KINDS: Mapping[str, tuple[str, ...]] = {
-    "marks": (),
-    "work set and handed in": (
+    later("marks"): (),
+    later("work set and handed in"): (
         "work set",
         "dates changed",
         "more time given",
@@ -28,11 +29,11 @@ KINDS: Mapping[str, tuple[str, ...]] = {
         "attempts taken back",
         "handed in for a pupil",
     ),
-    "release": ("when marks are given",),
-    "sign-ins": ("new sign-in", "new cards for a class", "signed out everywhere"),
-    "class lists": ("class list brought in", "with the leavers", "back from the leavers"),
-    "aliases": ("alias asked for", "alias chosen", "alias allowed", "alias refused"),
-    "staff and classes": (
+    later("release"): ("when marks are given",),
+    later("sign-ins"): ("new sign-in", "new cards for a class", "signed out everywhere"),
+    later("class lists"): ("class list brought in", "with the leavers", "back from the leavers"),
+    later("aliases"): ("alias asked for", "alias chosen", "alias allowed", "alias refused"),
+    later("staff and classes"): (
         "staff added",
         "classes taught",
         "class made",
@@ -41,9 +42,9 @@ KINDS: Mapping[str, tuple[str, ...]] = {
         "class put away",
         "class opened again",
     ),
-    "contests": ("entries locked", "running order drawn", "ruling on a bridge", "contest list published"),
-    "programs": ("token made", "token revoked"),
-    "deletion and data": (
+    later("contests"): ("entries locked", "running order drawn", "ruling on a bridge", "contest list published"),
+    later("programs"): ("token made", "token revoked"),
+    later("deletion and data"): (
         "pupil deleted",
         "class deleted",
         "deletion foretold",
@@ -53,6 +54,15 @@ KINDS: Mapping[str, tuple[str, ...]] = {
     ),
 }
 """What a coordinator may pick, and the acts of each; marks and their release are changes of attempts."""
+
+NUMBERED = {
+    "person": later("person no. {number}"),
+    "class": later("class no. {number}"),
+    "assignment": later("assignment no. {number}"),
+    "contest": later("contest no. {number}"),
+    "attempt": later("attempt no. {number}"),
+}
+"""What is said of a row that is gone."""
 
 
 @dataclass(frozen=True)
@@ -142,10 +152,10 @@ def _said(session: Session, rows: Sequence[Mapping[str, Any]]) -> list[Doing]:
     return [
         Doing(
             at=row["at"],
-            by="the clock, or the command line" if row["by_id"] is None else _name(people, "person", row["by_id"]),
+            by=_("the clock, or the command line") if row["by_id"] is None else _name(people, "person", row["by_id"]),
             what=row["what"],
             about="" if row["about"] == "school" else _name(names[row["about"]], row["about"], row["about_id"]),
-            word="; ".join(text for text in (row["word"], _moved(row)) if text),
+            word="; ".join(text for text in (_(str(row["word"] or "")), _moved(row)) if text),
             by_id=row["by_id"],
             kind=row["about"],
             about_id=row["about_id"],
@@ -157,7 +167,7 @@ def _said(session: Session, rows: Sequence[Mapping[str, Any]]) -> list[Doing]:
 
 def _name(names: Mapping[int, str], about: str, number: int) -> str:
     """The name that stands in the tables now: the list itself holds numbers alone."""
-    return names.get(number) or f"{about} no. {number}"
+    return names.get(number) or _(NUMBERED[about], number=number)
 
 
 def _names(session: Session, number: Any, name: Any, wanted: set[int]) -> dict[int, str]:
@@ -170,11 +180,13 @@ def _attempts(session: Session, wanted: set[int]) -> dict[int, str]:
         .join(Person, Submission.student_id == Person.id)
         .where(Submission.id.in_(wanted))
     )
-    return {id_: f"{name}, attempt {number}" for id_, number, name in rows}
+    return {id_: _("{name}, attempt {number}", name=name, number=number) for id_, number, name in rows}
 
 
 def _moved(row: Mapping[str, Any]) -> str:
     before, after = row["total_before"], row["total_after"]
     if after is None or before == after:
         return ""
-    return f"total {'none' if before is None else points(before)} to {points(after)}"
+    if before is None:
+        return _("total none to {after}", after=points(after))
+    return _("total {before} to {after}", before=points(before), after=points(after))

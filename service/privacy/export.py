@@ -18,6 +18,7 @@ from typing import Any
 from sqlalchemy import Table, select
 from sqlalchemy.orm import Session
 
+from rubric.language import _, later
 from service.records.below import PEOPLE, below, with_keys
 from service.records.models import Person
 
@@ -40,17 +41,19 @@ NOT_FOR_PUPIL = {
 WHILE_HELD = ("id", "assignment_id", "number", "file_name", "file", "file_sha256", "handed_in", "state", "held")
 """What a pupil sees of an attempt whose mark is not given yet."""
 
-ABOUT_STAFF = "Everything that Kingpost holds about this pupil.\r\n"
+ABOUT_STAFF = (later("Everything that Kingpost holds about this pupil."),)
 ABOUT_PUPIL = (
-    "This is what Kingpost holds about you.\r\n"
-    "Left out are: the marks of attempts whose marks are not given yet, what teachers noted for each other, and what "
-    "opens your account.\r\n"
-    "Your school can give you those too, except what opens your account. Ask your teacher.\r\n"
+    later("This is what Kingpost holds about you."),
+    later(
+        "Left out are: the marks of attempts whose marks are not given yet, what teachers noted for each other, and "
+        "what opens your account."
+    ),
+    later("Your school can give you those too, except what opens your account. Ask your teacher."),
 )
 ABOUT_BOTH = (
-    "\r\n"
-    "about.json   all entries, table by table. The page 'What is kept' of Kingpost says what each is for.\r\n"
-    "attempt-N/   the files that were handed in, with sheets and building plans. N is the 'id' of the attempt.\r\n"
+    "",
+    later("about.json   all entries, table by table. The page 'What is kept' of Kingpost says what each is for."),
+    later("attempt-N/   the files that were handed in, with sheets and building plans. N is the 'id' of the attempt."),
 )
 
 FILES = {("submissions", "file"): "file", ("sheets", "pdf"): "sheet.pdf", ("plans", "pdf"): "plan.pdf"}
@@ -63,7 +66,8 @@ def archive(session: Session, student: Person, *, for_staff: bool) -> bytes:
     rows = rows_about(session, student) if for_staff else _for_pupil(rows_about(session, student))
     out = BytesIO()
     with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as packed:
-        packed.writestr("READ-ME.txt", (ABOUT_STAFF if for_staff else ABOUT_PUPIL) + ABOUT_BOTH)
+        lines = (*(ABOUT_STAFF if for_staff else ABOUT_PUPIL), *ABOUT_BOTH)
+        packed.writestr("READ-ME.txt", "".join(f"{_(line)}\r\n" for line in lines))
         for name, data in _files(rows):
             packed.writestr(name, data)
         packed.writestr("about.json", json.dumps(_plain(rows), ensure_ascii=False, indent=1, default=_said))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from flask import Blueprint, Response, abort, flash, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response as Redirect
 
+from rubric.language import _, later
 from service import web
 from service.people.guards import only, staff_only, student_only
 from service.privacy import keeping
@@ -17,12 +18,13 @@ from service.records.acts import note
 from service.records.below import CLASSES, PEOPLE, below
 from service.records.models import COORDINATOR, Person, SchoolClass, Submission
 from service.rendering import zone
+from service.saying import MONTHS
 
 pages = Blueprint("privacy", __name__)
 
 coordinator_only = only(COORDINATOR)
 
-NOT_TYPED = "What you typed is not the same. Nothing was deleted."
+NOT_TYPED = later("What you typed is not the same. Nothing was deleted.")
 
 
 @pages.get("/privacy")
@@ -63,7 +65,7 @@ def delete_student(student_id: int) -> str | Redirect | tuple[str, int]:
         return _pupil_page(found)
     with web.writing() as session:
         erase_pupil(session, session.get_one(Person, found.id), web.person().id)
-    flash("The pupil is deleted, with all work.")
+    flash(_("The pupil is deleted, with all work."))
     return redirect(url_for("teaching.class_list", class_id=found.class_id), 303)
 
 
@@ -84,7 +86,7 @@ def delete_class(class_id: int) -> str | Redirect | tuple[str, int]:
         return page if request.method == "GET" else (page, 422)
     with web.writing() as session:
         erase_class(session, session.get_one(SchoolClass, found.id), web.person().id)
-    flash("The class is deleted, with its pupils and all their work.")
+    flash(_("The class is deleted, with its pupils and all their work."))
     return redirect(url_for("privacy.time_of_keeping"), 303)
 
 
@@ -96,12 +98,15 @@ def time_of_keeping() -> str | Redirect | tuple[str, int]:
         return _keeping_page()
     months, begins = request.form.get("months", "").strip(), request.form.get("begins", "")
     if months and not (_whole(months) and keeping.SHORTEST <= int(months) <= keeping.LONGEST):
-        return _keeping_page(f"Write {keeping.SHORTEST} to {keeping.LONGEST} months, or leave the field empty."), 422
+        said = _(
+            "Write {least} to {most} months, or leave the field empty.", least=keeping.SHORTEST, most=keeping.LONGEST
+        )
+        return _keeping_page(said), 422
     if not (_whole(begins) and 1 <= int(begins) <= 12):
-        return _keeping_page("Choose the month in which a school year begins."), 422
+        return _keeping_page(_("Choose the month in which a school year begins.")), 422
     with web.writing() as session:
         keeping.set_time(session, web.person().id, int(months) if months else None, int(begins))
-    flash("The time of keeping is set.")
+    flash(_("The time of keeping is set."))
     return redirect(url_for("privacy.time_of_keeping"), 303)
 
 
@@ -111,7 +116,7 @@ def delete_year(year: int) -> str | Redirect | tuple[str, int]:
     """Delete all classes that were last active in a school year, once the year is typed."""
     found = next((one for one in _years() if one.begins == year), None)
     if found is None:
-        flash("There is no class of that year.")
+        flash(_("There is no class of that year."))
         return redirect(url_for("privacy.time_of_keeping"), 303)
     if request.method == "GET" or not _typed(found.label):
         page = render_template("delete-year.html", year=found, problem=_problem())
@@ -119,7 +124,7 @@ def delete_year(year: int) -> str | Redirect | tuple[str, int]:
     with web.writing() as session:
         for line in found.classes:
             erase_class(session, session.get_one(SchoolClass, line.id), web.person().id, f"with the year {found.label}")
-    flash(f"All classes of {found.label} are deleted, with their pupils and all their work.")
+    flash(_("All classes of {year} are deleted, with their pupils and all their work.", year=found.label))
     return redirect(url_for("privacy.time_of_keeping"), 303)
 
 
@@ -133,7 +138,7 @@ def _typed(wanted: str) -> bool:
 
 
 def _problem() -> str:
-    return NOT_TYPED if request.method == "POST" else ""
+    return _(NOT_TYPED) if request.method == "POST" else ""
 
 
 def _whole(text: str) -> bool:
@@ -161,6 +166,7 @@ def _keeping_page(problem: str = "") -> str:
         begins=school.year_begins if school else 8,
         years=_years(),
         label=label,
+        months_of_year=MONTHS,
         shortest=keeping.SHORTEST,
         longest=keeping.LONGEST,
         notice_days=keeping.FORETOLD.days,

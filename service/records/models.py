@@ -12,6 +12,7 @@ from typing import Any
 from sqlalchemy import JSON, ForeignKey, Index, LargeBinary, String, Text, UniqueConstraint
 from sqlalchemy.orm import Mapped, mapped_column, relationship
 
+from rubric.language import later
 from rubric.messages.names import AWARD, COMPARE, DRAW, MARK, PLAN, PRINT, REPORT, TRY
 from service.records.base import NEVER_AGAIN as NEVER_AGAIN
 from service.records.base import Base as Base
@@ -22,7 +23,7 @@ from service.records.people_models import School as School
 from service.records.people_models import SchoolClass as SchoolClass
 from service.records.people_models import Teaching as Teaching
 
-COORDINATOR, TEACHER, STUDENT = "coordinator", "teacher", "student"
+COORDINATOR, TEACHER, STUDENT = later("coordinator"), later("teacher"), "student"
 
 WAITING, DONE, FAILED = "waiting", "done", "failed"
 """States of a job."""

@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from rubric.language import later
 from service.people.lists.tables import Row
 
 Role = Literal["name", "given name", "family name", "class", "number", "left out"]
@@ -14,13 +15,38 @@ Role = Literal["name", "given name", "family name", "class", "number", "left out
 ROLES: tuple[Role, ...] = ("name", "given name", "family name", "class", "number", "left out")
 """``number`` is the school's own for a pupil: it finds a pupil again whose name was spelt anew."""
 
+_SAID = (later("name"), later("given name"), later("family name"), later("class"), later("number"), later("left out"))
+"""The same, for the page to say."""
+
 HEADINGS: Mapping[Role, tuple[str, ...]] = {
-    "name": ("name", "full name", "student", "pupil", "student name", "pupil name", "learner", "display name"),
-    "given name": ("given name", "givenname", "first name", "firstname", "forename", "preferred name", "first"),
-    "family name": ("family name", "familyname", "last name", "lastname", "surname", "last"),
-    "class": ("class", "class code", "classcode", "group", "form", "class name", "set", "tutor group", "section"),
-    "number": ("number", "student id", "pupil id", "student number", "pupil number", "id", "sourcedid", "no", "upn"),
+    "name": (
+        *("name", "full name", "student", "pupil", "student name", "pupil name", "learner", "display name"),
+        *("schuler", "schulerin", "schulername"),
+    ),
+    "given name": (
+        *("given name", "givenname", "first name", "firstname", "forename", "preferred name", "first"),
+        *("vorname", "rufname"),
+    ),
+    "family name": (
+        "family name",
+        "familyname",
+        "last name",
+        "lastname",
+        "surname",
+        "last",
+        "nachname",
+        "familienname",
+    ),
+    "class": (
+        *("class", "class code", "classcode", "group", "form", "class name", "set", "tutor group", "section"),
+        *("klasse", "klassencode", "gruppe"),
+    ),
+    "number": (
+        *("number", "student id", "pupil id", "student number", "pupil number", "id", "sourcedid", "no", "upn"),
+        *("nummer", "nr", "schulernummer"),
+    ),
 }
+"""English and German, without capitals and accents."""
 
 
 @dataclass(frozen=True)

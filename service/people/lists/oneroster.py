@@ -12,6 +12,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from io import BytesIO, StringIO
 
+from rubric.language import _
 from rubric.wording import listed
 from service.people.lists.pupils import Pupil
 from service.people.lists.tables import ListRefused
@@ -92,24 +93,29 @@ def _tables(data: bytes) -> dict[str, Sequence[Line]]:
         with zipfile.ZipFile(BytesIO(data)) as packed:
             missing = [name for name in NEEDED if name not in packed.namelist()]
             if missing:
-                raise ListRefused(f"The zip has no {listed(missing)} at its top. Export the class lists again.")
+                raise ListRefused(
+                    _("The zip has no {files} at its top. Export the class lists again.", files=listed(missing))
+                )
             return {name: _rows(packed, name) for name in NEEDED}
     except (zipfile.BadZipFile, zlib.error, NotImplementedError, RuntimeError, OSError, EOFError, ValueError):
-        raise ListRefused("This zip cannot be read. Export the class lists again.") from None
+        raise ListRefused(_("This zip cannot be read. Export the class lists again.")) from None
 
 
 def _rows(packed: zipfile.ZipFile, name: str) -> Sequence[Line]:
     with packed.open(name) as file:
         data = file.read(MOST_BYTES + 1)
     if len(data) > MOST_BYTES:
-        raise ListRefused(f"{name} is larger than {MOST_BYTES // 1_000_000} MB. Export fewer classes.")
+        raise ListRefused(
+            _("{file} is larger than {most} MB. Export fewer classes.", file=name, most=MOST_BYTES // 1_000_000)
+        )
     try:
         reader = csv.DictReader(StringIO(data.decode("utf-8-sig")), restval="")
         lines = [{key: " ".join((row[key] or "").split()) for key in row if isinstance(key, str)} for row in reader]
         headings = reader.fieldnames or ()
     except (UnicodeDecodeError, csv.Error):
-        raise ListRefused(f"{name} is no CSV in UTF-8. Export the class lists again.") from None
+        raise ListRefused(_("{file} is no CSV in UTF-8. Export the class lists again.", file=name)) from None
     lacking = [heading for heading in NEEDED[name] if heading not in headings]
     if lacking:
-        raise ListRefused(f"{name} has no column {listed(lacking)}. Export the class lists again.")
+        said = _("{file} has no column {columns}. Export the class lists again.", file=name, columns=listed(lacking))
+        raise ListRefused(said)
     return lines

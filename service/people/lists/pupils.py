@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from rubric.language import _
 from rubric.problems import quoted
 from service.people.lists.columns import Columns, Role
 from service.people.lists.tables import Row
@@ -42,9 +43,9 @@ def pupils(rows: Sequence[Row], columns: Columns) -> Read:
         fault = _fault(pupil)
         key = (pupil.class_code, pupil.number or pupil.name.casefold())
         if not fault and key in seen:
-            fault = f"{quoted(pupil.name)} stands in line {seen[key]} already."
+            fault = _("{name} stands in line {line} already.", name=quoted(pupil.name), line=seen[key])
         if fault:
-            problems.append(f"Line {row.line}: {fault}")
+            problems.append(_("Line {line}: {fault}", line=row.line, fault=fault))
         else:
             seen[key] = row.line
             found.append(pupil)
@@ -55,7 +56,7 @@ def _pupil(row: Row, roles: Sequence[Role]) -> Pupil:
     cells = dict(zip(roles, row.cells, strict=False))
     name = cells.get("name", "")
     if "," in name and "given name" not in cells:  # 'Reed, Nell', as registers write it
-        family, _, given = name.partition(",")
+        family, __, given = name.partition(",")
         name = f"{given.strip()} {family.strip()}"
     if not name:
         name = f"{cells.get('given name', '')} {cells.get('family name', '')}"
@@ -64,14 +65,17 @@ def _pupil(row: Row, roles: Sequence[Role]) -> Pupil:
 
 def _fault(pupil: Pupil) -> str:
     if not pupil.name:
-        return "no name. Write one, or take the line out."
+        return _("no name. Write one, or take the line out.")
     if len(pupil.name) > LONGEST_NAME:
-        return f"a name of {len(pupil.name)} letters. Shorten it to {LONGEST_NAME}."
+        return _("a name of {count} letters. Shorten it to {most}.", count=len(pupil.name), most=LONGEST_NAME)
     if not pupil.name.isprintable():
-        return f"the name {quoted(pupil.name)} holds a character that is no letter. Type it again by hand."
+        name = quoted(pupil.name)
+        return _("the name {name} holds a character that is no letter. Type it again by hand.", name=name)
     if len(pupil.number) > LONGEST_NUMBER or not pupil.number.isprintable():
-        return (
-            f"the number {quoted(pupil.number[:20])} cannot be kept. It has up to {LONGEST_NUMBER} letters or digits."
+        return _(
+            "the number {number} cannot be kept. It has up to {most} letters or digits.",
+            number=quoted(pupil.number[:20]),
+            most=LONGEST_NUMBER,
         )
     return ""
 
@@ -82,8 +86,10 @@ def _same_names(found: Sequence[Pupil]) -> Iterator[str]:
     for pupil in found:
         key = (pupil.class_code, pupil.name.casefold())
         if key in first:
-            yield (
-                f"Lines {first[key]} and {pupil.line}: two pupils are called {quoted(pupil.name)}. "
-                "Add a letter so that you can tell them apart."
+            yield _(
+                "Lines {first} and {line}: two pupils are called {name}. Add a letter so that you can tell them apart.",
+                first=first[key],
+                line=pupil.line,
+                name=quoted(pupil.name),
             )
         first.setdefault(key, pupil.line)

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from io import StringIO
 
+from rubric.language import _
 from rubric.problems import quoted
 
 MOST_BYTES = 2_000_000
@@ -41,10 +42,10 @@ def read_table(data: bytes | str) -> tuple[Row, ...]:
         The list is too long, empty, or no text.
     """
     if len(data) > MOST_BYTES:
-        raise ListRefused(f"The list is larger than {MOST_BYTES // 1_000_000} MB. Bring it in in parts.")
+        raise ListRefused(_("The list is larger than {most} MB. Bring it in in parts.", most=MOST_BYTES // 1_000_000))
     text = data if isinstance(data, str) else _decoded(data)
     if "\0" in text:
-        raise ListRefused("This is no list in text. Save it from your spreadsheet as CSV.")
+        raise ListRefused(_("This is no list in text. Save it from your spreadsheet as CSV."))
     reader = csv.reader(StringIO(text.lstrip("\ufeff")), delimiter=delimiter_of(text))
     rows, line = [], 1
     try:
@@ -54,11 +55,12 @@ def read_table(data: bytes | str) -> tuple[Row, ...]:
                 rows.append(_checked(Row(line, tidy)))
             line = reader.line_num + 1
             if len(rows) > MOST_ROWS:
-                raise ListRefused(f"The list has more than {MOST_ROWS} rows. Bring it in in parts.")
+                raise ListRefused(_("The list has more than {most} rows. Bring it in in parts.", most=MOST_ROWS))
     except csv.Error:
-        raise ListRefused(f"Line {line} cannot be read as CSV. Look for a quotation mark without its twin.") from None
+        said = _("Line {line} cannot be read as CSV. Look for a quotation mark without its twin.", line=line)
+        raise ListRefused(said) from None
     if not rows:
-        raise ListRefused("There is nobody in the list. Write one pupil a line.")
+        raise ListRefused(_("There is nobody in the list. Write one pupil a line."))
     return tuple(rows)
 
 
@@ -87,11 +89,13 @@ def delimiter_of(text: str) -> str:
 
 def _checked(row: Row) -> Row:
     if len(row.cells) > MOST_COLUMNS:
-        raise ListRefused(f"Line {row.line} has {len(row.cells)} cells. A list has at most {MOST_COLUMNS}.")
+        said = _("Line {line} has {count} cells. A list has at most {most}.")
+        raise ListRefused(said.format(line=row.line, count=len(row.cells), most=MOST_COLUMNS))
     long = next((cell for cell in row.cells if len(cell) > LONGEST_CELL), None)
     if long is not None:
         start = quoted(long[:20])
-        raise ListRefused(f"Line {row.line} has a cell of {len(long)} letters, {start} and so on. Shorten it.")
+        said = _("Line {line} has a cell of {count} letters, {start} and so on. Shorten it.")
+        raise ListRefused(said.format(line=row.line, count=len(long), start=start))
     return row
 
 
@@ -108,4 +112,4 @@ def _as(data: bytes, encoding: str) -> str:
     try:
         return data.decode(encoding)
     except UnicodeDecodeError:
-        raise ListRefused("This is no list in text. Save it from your spreadsheet as CSV (UTF-8).") from None
+        raise ListRefused(_("This is no list in text. Save it from your spreadsheet as CSV (UTF-8).")) from None
