@@ -99,7 +99,7 @@ def note_record(session: Session, year: str, title: str, alias: str, efficiency:
     Raises
     ------
     Refusal
-        Something is missing.
+        Something is missing, or it is noted already.
     """
     try:
         found = SchoolRecord(contest_id=None, year=int(year), efficiency=float(efficiency.replace(",", ".")))
@@ -109,7 +109,15 @@ def note_record(session: Session, year: str, title: str, alias: str, efficiency:
         raise Refusal(_("Write the year, the contest, an alias and the efficiency."))
     found.contest_title, found.alias, found.division = title.strip()[:200], alias.strip()[:40], ""
     found.load_N = found.mass_g = None
+    if session.scalar(select(SchoolRecord.id).filter_by(**_of_papers(found)).limit(1)) is not None:
+        raise Refusal(_("This record is noted already."))
     session.add(found)
+
+
+def _of_papers(one: SchoolRecord) -> dict[str, Any]:
+    """What tells a result of an earlier year from others."""
+    names = ("contest_id", "year", "contest_title", "alias", "efficiency")
+    return {name: getattr(one, name) for name in names}
 
 
 def _keep_records(session: Session, contest: Contest, found: Standings) -> None:

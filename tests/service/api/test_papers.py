@@ -116,5 +116,7 @@ def test_a_record_of_an_earlier_year_is_noted_among_the_others(full: Site, with_
     assert ask(full, headers, "/contests/1/records", new).status_code == 201
     (record,) = ask(full, headers, "/contests/1/records").json["items"]
     assert {name: record[name] for name in new} == new
+    again = ask(full, headers, "/contests/1/records", new)
+    assert (again.status_code, again.json["detail"]) == (409, "This record is noted already.")
     assert ask(full, headers, "/contests/1/records", new | {"year": 1066}).status_code == 422
     assert ask(full, headers, "/contests/1/records", new | {"title": " "}).status_code == 409
