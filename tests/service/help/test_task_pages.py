@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from html import unescape
+from importlib.resources import files
 
 import pytest
 from flask import url_for
@@ -42,6 +43,15 @@ def test_each_task_is_said_in_german(site: Site) -> None:
         assert '<html lang="de">' in page
         assert task.title not in page
         assert task.why not in page
+
+
+def test_pages_lead_only_to_tasks_that_are_there_and_under_their_own_title() -> None:
+    led = {}
+    for file in (files("service") / "templates").iterdir():
+        link = r"url_for\('tasks.task', name='([^']+)'\) }}\">{{ _\(\"([^\"]+)\"\)"
+        led |= dict(re.findall(link, file.read_text("utf-8")))
+    assert len(led) >= 6
+    assert {name: tasks()[name][1].title for name in led} == led
 
 
 def test_a_task_that_is_not_there_is_no_page(site: Site) -> None:
