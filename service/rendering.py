@@ -19,7 +19,7 @@ from service.classes.compared import side
 from service.classes.outline import outline
 from service.classes.overview import state_said
 from service.records.models import STUDENT
-from service.saying import here, moment_said, ordinal
+from service.saying import here, moment_said, notice_said, ordinal
 
 HALF_WIDTH = 500
 """Units of a drawing; one of full width has 720."""
@@ -45,6 +45,7 @@ def teach_templates(app: Flask) -> None:
     )
     app.jinja_env.globals.update(csrf=_csrf, asks=criterion_asks, outline=outline, means=criterion_means)
     app.jinja_env.globals.update(_=_in_html, counted=_counted_in_html, languages=LANGUAGES)
+    app.jinja_env.globals.update(notice_said=notice_said)
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
     app.context_processor(_common)
 

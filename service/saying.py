@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from datetime import UTC, datetime
+from collections.abc import Mapping
+from datetime import UTC, date, datetime
 from zoneinfo import ZoneInfo
 
 from rubric.language import ENGLISH, _, counted, later, spoken
@@ -88,6 +89,14 @@ def file_word(text: str, otherwise: str) -> str:
     return re.sub(r"[^a-z0-9]+", "-", plain.lower()).strip("-")[:60].strip("-") or otherwise
 
 
-def day_said(moment: datetime) -> str:
+def notice_said(text: str, values: Mapping[str, object]) -> str:
+    """A notice for teachers in the language of the moment; ``since`` and ``day`` are days, as ``2027-03-15``."""
+    if not values:
+        return text
+    days = {name: day_said(date.fromisoformat(str(values[name]))) for name in ("since", "day") if name in values}
+    return _(text, **{**values, **days})
+
+
+def day_said(moment: date) -> str:
     """``15 March 2027``, of a moment on the school's clock."""
     return _("{day} {month} {year}", day=moment.day, month=_(MONTHS[moment.month - 1]), year=moment.year)

@@ -23,6 +23,7 @@ from sqlalchemy import Select, func, select, update
 from sqlalchemy.exc import DBAPIError
 from sqlalchemy.orm import Session
 
+from rubric.language import later
 from rubric.messages.names import AWARD, MARK, PLAN, PRINT, REPORT
 from service.jobs import STARTS_ALLOWED, finish, oldest_waiting, pause
 from service.orders import order_for
@@ -56,20 +57,32 @@ BACK_WITHIN = timedelta(minutes=10)
 """How far back the sweep looks for what has come back."""
 
 _GIVEN_UP = {
-    MARK: "Attempt {number} could not be marked: the program stopped three times while it worked on the file. "
-    "The file is kept. Please look at it and mark it by hand, or ask the student to hand it in again.",
-    PRINT: "The sheet of attempt {number} could not be printed: the program stopped three times while it set it. "
-    "The marks stand and can be read on the page of the attempt.",
-    PLAN: "The building plan of attempt {number} could not be drawn: the program stopped three times while it drew it. "
-    "You can ask for it again on the page of the attempt.",
+    MARK: later(
+        "Attempt {number} could not be marked: the program stopped three times while it worked on the file. "
+        "The file is kept. Please look at it and mark it by hand, or ask the student to hand it in again."
+    ),
+    PRINT: later(
+        "The sheet of attempt {number} could not be printed: the program stopped three times while it set it. "
+        "The marks stand and can be read on the page of the attempt."
+    ),
+    PLAN: later(
+        "The building plan of attempt {number} could not be drawn: the program stopped three times while it drew it. "
+        "You can ask for it again on the page of the attempt."
+    ),
 }
 
-_AWARD_GIVEN_UP = (
-    "The {what} of the contest '{contest}' could not be set: the program stopped three times while it set the pages. "
-    "You can ask for it again on the contest's page."
-)
+_AWARD_GIVEN_UP = {
+    "certificates": later(
+        "The certificates of the contest '{contest}' could not be set: the program stopped three times while it set "
+        "the pages. You can ask for it again on the contest's page."
+    ),
+    "booklet": later(
+        "The booklet of the contest '{contest}' could not be set: the program stopped three times while it set the "
+        "pages. You can ask for it again on the contest's page."
+    ),
+}
 
-_REPORT_GIVEN_UP = (
+_REPORT_GIVEN_UP = later(
     "The class report of '{title}' could not be set: the program stopped three times while it set the pages. "
     "You can ask for it again where the marks are handed on."
 )
@@ -179,8 +192,9 @@ def give_up(session: Session, job: Job) -> None:
         if job.kind == MARK and submission.state == RECEIVED:
             submission.state = NOT_MARKED
         assignment = session.get_one(Assignment, submission.assignment_id)
-        text = _GIVEN_UP[job.kind].format(number=submission.number)
-        session.add(Notice(class_id=assignment.class_id, submission_id=submission.id, text=text))
+        told = Notice(class_id=assignment.class_id, submission_id=submission.id, text=_GIVEN_UP[job.kind])
+        told.values = {"number": submission.number}
+        session.add(told)
 
 
 def _tell_office(session: Session, job: Job) -> None:
@@ -188,15 +202,15 @@ def _tell_office(session: Session, job: Job) -> None:
     wanted = session.get(ContestPrint, job.subject_id)
     if wanted is not None:
         contest = session.get_one(Contest, wanted.contest_id).title
-        session.add(Notice(text=_AWARD_GIVEN_UP.format(what=wanted.what, contest=contest)[:400]))
+        session.add(Notice(text=_AWARD_GIVEN_UP[wanted.what], values={"contest": contest}))
 
 
 def _tell_teachers(session: Session, job: Job) -> None:
     """A notice for the teachers of the class."""
     assignment = session.get(Assignment, job.subject_id)
     if assignment is not None:
-        text = _REPORT_GIVEN_UP.format(title=assignment.title)[:400]
-        session.add(Notice(class_id=assignment.class_id, text=text))
+        told = Notice(class_id=assignment.class_id, text=_REPORT_GIVEN_UP, values={"title": assignment.title})
+        session.add(told)
 
 
 def _pause_over(moment: datetime) -> Select[Job]:

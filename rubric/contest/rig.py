@@ -84,7 +84,7 @@ _POINTS = {
 class Rig(Shape):
     """See the module's docstring, which is the page the coordinator reads."""
 
-    name: Words = Field("The rig", description=later("what it is called"), examples=["Lever and spring scale"])
+    name: Words = Field(later("The rig"), description=later("what it is called"), examples=["Lever and spring scale"])
     unit: Annotated[Unit, choice(*get_args(Unit))] = Field(
         "N", description=later("what the display shows, N or kg"), examples=["kg"]
     )

@@ -24,6 +24,7 @@ from service.records import queries
 from service.records.acts import note
 from service.records.models import STUDENT, Notice, Person, SchoolClass, now
 from service.records.token_models import Token
+from service.saying import notice_said
 
 
 @pages.post("/classes/<int:class_id>/language")
@@ -184,7 +185,9 @@ def _alias(one: Person) -> shapes.AliasAsked:
 
 
 def _notice(one: Notice) -> shapes.ClassNotice:
-    return shapes.ClassNotice(id=one.id, at=moment(one.created_at) or "", attempt_id=one.submission_id, text=one.text)
+    return shapes.ClassNotice(
+        id=one.id, at=moment(one.created_at) or "", attempt_id=one.submission_id, text=notice_said(one.text, one.values)
+    )
 
 
 def _token(one: Token) -> shapes.Token:

@@ -99,7 +99,7 @@ def in_words(rules: ContestRules) -> list[str]:
     said.append(
         _(
             "The rig: {rig}, shows {unit}, {tare} {unit} with nothing on the bridge, {gear} g of gear not shown.",
-            rig=rig.name,
+            rig=_(rig.name),
             unit=rig.unit,
             tare=figure(rig.tare),
             gear=figure(rig.gear_g),

@@ -19,6 +19,7 @@ from functools import partial
 from sqlalchemy import Select, select
 from sqlalchemy.orm import Session
 
+from rubric.language import later
 from service.people import browsers, strangers
 from service.people.passwords import fits, new_key, phrase_words
 from service.records.acts import Tries
@@ -40,6 +41,14 @@ ALARM_AGAIN = 50
 """So many wrong tries later the teacher is told again: somebody goes on guessing."""
 
 ALARMS_APART = timedelta(days=1)
+
+WRONG_WORDS = later(
+    "{tries} wrong passphrases were tried for {name}. If it was not a slip, give them a new passphrase."
+)
+WRONG_PASSWORDS = later(
+    "{tries} wrong passwords were tried for {name}. If it was not a slip, give them a new password."
+)
+"""What is told of many wrong tries."""
 
 Writing = Callable[[], AbstractContextManager[Session]]
 """Opens a writing transaction, committed at its end."""
@@ -183,6 +192,7 @@ def _alarm(session: Session, person: Person, tries: int) -> None:
     lately = select(Notice.id).where(Notice.person_id == person.id, Notice.created_at > now() - ALARMS_APART)
     if session.scalar(lately.limit(1)) is not None:
         return
-    what = "passphrase" if person.role == STUDENT else "password"
-    text = f"{tries} wrong {what}s were tried for {person.name[:100]}. If it was not a slip, give them a new {what}."
-    session.add(Notice(class_id=person.class_id, person_id=person.id, text=text, created_at=now()))
+    text = WRONG_WORDS if person.role == STUDENT else WRONG_PASSWORDS
+    told = Notice(class_id=person.class_id, person_id=person.id, text=text, created_at=now())
+    told.values = {"tries": tries, "name": person.name[:100]}
+    session.add(told)

@@ -14,6 +14,7 @@ from datetime import datetime, timedelta
 from sqlalchemy import func, select
 from sqlalchemy.orm import Session
 
+from rubric.language import later
 from service.privacy.erasing import erase_class
 from service.records import queries
 from service.records.acts import note
@@ -24,7 +25,7 @@ FORETOLD = timedelta(days=30)
 SHORTEST, LONGEST = 3, 120
 """Months that a school may choose."""
 
-FORETOLD_SAID = (
+FORETOLD_SAID = later(
     "This class was not active since {since}. Its pupils and all their work will be deleted on {day}. "
     "To keep it longer, ask the coordinator to change the time of keeping; to keep the marks, save them now."
 )
@@ -103,9 +104,9 @@ def keep_time(session: Session, moment: datetime) -> Due:
         assert school.keep_months is not None
         one = classes[number]
         end = end_of(one, school.keep_months, moment)
-        text = FORETOLD_SAID.format(since=_day(one.active, school.zone), day=_day(end, school.zone))
+        days = {"since": _date(one.active, school.zone), "day": _date(end, school.zone)}
         session.get_one(SchoolClass, number).warned_at = moment
-        session.add(Notice(class_id=number, text=text, created_at=moment))
+        session.add(Notice(class_id=number, text=FORETOLD_SAID, values=days, created_at=moment))
         note(session, None, "deletion foretold", "class", number, _day(end, school.zone))
     for number in found.delete:
         erase_class(session, session.get_one(SchoolClass, number), None, "time of keeping over")
@@ -132,6 +133,10 @@ def _void(session: Session, school_class: SchoolClass) -> None:
     notices = select(Notice).where(Notice.class_id == school_class.id, Notice.text.startswith(begin))
     for notice in session.scalars(notices):
         notice.settled = True
+
+
+def _date(moment: datetime, zone: str) -> str:
+    return here(moment, zone).date().isoformat()
 
 
 def _day(moment: datetime, zone: str) -> str:

@@ -96,7 +96,7 @@ KEPT = (
     _kept(
         PUPIL,
         "notices",
-        "id class_id submission_id person_id text created_at settled",
+        "id class_id submission_id person_id text values created_at settled",
         later(
             "Notices for teachers: a file that could not be marked, many wrong passphrases, a "
             "class that will be deleted."

@@ -377,7 +377,9 @@ class Notice(Base):
     class_id: Mapped[int | None] = mapped_column(ForeignKey("classes.id"), index=True)
     submission_id: Mapped[int | None] = mapped_column(ForeignKey("submissions.id"))
     person_id: Mapped[int | None] = mapped_column(ForeignKey("people.id"))
-    """The student whom the text names, if it does: with him the notice goes."""
+    """The student whom the notice names, if it does: with him the notice goes."""
     text: Mapped[str] = mapped_column(String(400))
+    values: Mapped[dict[str, Any]] = mapped_column(JSON, default=dict, server_default="{}")
+    """What stands in the braces of the text, which is said when it is read; none: the text is the whole."""
     created_at: Mapped[datetime] = mapped_column(default=now)
     settled: Mapped[bool] = mapped_column(default=False)

@@ -26,6 +26,7 @@ from service.records.models import (
     Submission,
     now,
 )
+from service.saying import notice_said
 from service.sweep import BATCH, PROBES, Queue, due, sweep_once
 from tests.service import rows
 
@@ -181,7 +182,7 @@ def test_work_begun_three_times_fails_with_a_notice_for_the_teacher(either: Reco
         assert session.get_one(Submission, job.subject_id).state == NOT_MARKED
         notice = session.query(Notice).one()
         assert (notice.submission_id, notice.settled) == (job.subject_id, False)
-        assert notice.text.startswith("Attempt 1 could not be marked")
+        assert notice_said(notice.text, notice.values).startswith("Attempt 1 could not be marked")
         assert session.get_one(Submission, innocent.subject_id).state == RECEIVED
 
 
@@ -191,7 +192,8 @@ def test_a_sheet_that_cannot_be_set_leaves_the_marks_alone(either: Records, lost
     with either.read() as session:
         submission = session.get_one(Submission, job.subject_id)
         assert (submission.state, submission.total) == (MARKED, 75.0)
-        assert session.query(Notice).one().text.startswith("The sheet of attempt 1 could not be printed")
+        notice = session.query(Notice).one()
+        assert notice_said(notice.text, notice.values).startswith("The sheet of attempt 1 could not be printed")
 
 
 def test_a_plan_that_cannot_be_drawn_leaves_marks_and_sheet_alone(either: Records, lost: Callable[..., Job]) -> None:
@@ -200,7 +202,8 @@ def test_a_plan_that_cannot_be_drawn_leaves_marks_and_sheet_alone(either: Record
     with either.read() as session:
         assert session.get_one(Job, job.id).state == FAILED
         assert session.get_one(Submission, job.subject_id).state == MARKED
-        assert session.query(Notice).one().text.startswith("The building plan of attempt 1 could not be drawn")
+        notice = session.query(Notice).one()
+        assert notice_said(notice.text, notice.values).startswith("The building plan of attempt 1 could not be drawn")
 
 
 def test_an_answer_after_giving_up_no_longer_counts(either: Records, lost: Callable[..., Job]) -> None:

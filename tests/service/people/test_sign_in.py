@@ -20,6 +20,7 @@ from service.people.sign_in import (
     wait_after,
 )
 from service.records.models import Notice, Person, now
+from service.saying import notice_said
 from tests.service.site import Site, post
 
 ADA = "Ada Fern"
@@ -151,7 +152,7 @@ def test_many_tries_at_once_are_each_counted_before_the_secret_is_looked_at(
 def test_ten_wrong_tries_tell_the_teacher_once(site: Site) -> None:
     wrong_tries(site, ALARM_AFTER + 2)
     with site.records.read() as session:
-        texts = [notice.text for notice in session.query(Notice)]
+        texts = [notice_said(notice.text, notice.values) for notice in session.query(Notice)]
     assert texts == ["10 wrong passphrases were tried for Ada Fern. If it was not a slip, give them a new passphrase."]
 
 

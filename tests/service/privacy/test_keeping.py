@@ -8,11 +8,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from rubric.language import speaking
 from service.privacy.housekeeping import KEEPING_EVERY_S, Housekeeping
 from service.privacy.keeping import FORETOLD, Due, Kept, due, end_of, keep_time, months_later
 from service.records.acts import Act
 from service.records.engine import Records
 from service.records.models import Assignment, Notice, Person, School, SchoolClass, Submission, Version
+from service.saying import notice_said
 from tests.service import rows
 
 START = datetime(2027, 6, 30, 12)
@@ -56,8 +58,11 @@ def test_a_class_is_foretold_thirty_days_before_and_deleted_on_the_day(records: 
     assert look(records, end - DAY) == Due()
     with records.read() as session:
         notice = session.query(Notice).one()
-        assert "was not active since 30 June 2027" in notice.text
-        assert "will be deleted on 30 June 2028" in notice.text
+        said = notice_said(notice.text, notice.values)
+        assert "was not active since 30 June 2027" in said
+        assert "will be deleted on 30 June 2028" in said
+        with speaking("de"):
+            assert "seit dem 30. Juni 2027 nicht aktiv" in notice_said(notice.text, notice.values)
     assert look(records, end) == Due(delete=(dated,))
     with records.read() as session:
         assert (session.query(SchoolClass).count(), session.query(Submission).count()) == (0, 0)
