@@ -6,6 +6,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Field
 
+from rubric.contest.breaking import Way
 from service.api.shapes import ID, Line, Moment, Shape, When
 from service.api.work_shapes import Text, Words
 
@@ -112,7 +113,8 @@ class NewReading(Shape):
     value: Annotated[float, Field(ge=0, le=1_000_000)]
     unit: Literal["g", "N", "kg", ""] = ""
     checked: Annotated[tuple[Words, ...], Field(max_length=40)] = ()
-    broke: Line = ""
+    broke: Line = Field("", description="the member or joint that broke first")
+    how: Way | Literal[""] = Field("", description="how it broke, as it was seen; nothing where nobody noted it")
     where: Line = ""
     remark: Line = ""
     again: Words = ""
@@ -129,6 +131,8 @@ class Reading(Shape):
     kind: str
     value: float | None
     unit: str
+    broke: str
+    how: str = Field(description="nothing where it was not noted")
     flagged: str
     undoes_id: ID | None
     why: str

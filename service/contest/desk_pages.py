@@ -13,7 +13,7 @@ from service.contest import complaints, entering, publishing, rulebook
 from service.contest.award_pages import failures, prints
 from service.contest.labels import labels
 from service.contest.reaching import contest_or_404, coordinator_only, done, entry_or_404, local_now
-from service.contest.standings import standings
+from service.contest.standings import broke_last, standings
 from service.people.guards import staff_only
 from service.records.contest_models import DISQUALIFIED, Entry, Protest
 from service.records.models import Contest
@@ -96,6 +96,7 @@ def official_list(contest_id: int) -> str:
         "contest-list.html",
         contest=contest,
         found=found,
+        broke_last=broke_last,
         protests=complaints.protests(session, [entry.id for entry in found.entries.values()]),
         published=publishing.publications(session, contest.id),
     )

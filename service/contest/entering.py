@@ -191,6 +191,7 @@ def predicted(submission: Submission) -> dict[str, Any]:
         "measures": outcome.get("measures", {}),
         "member": first.get("member", ""),
         "mode": first.get("mode", ""),
+        "axis": first.get("axis") or "",
         "members": [row["name"] for row in (outcome.get("analysis") or {}).get("members", ())],
     }
 

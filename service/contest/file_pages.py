@@ -9,15 +9,13 @@ from flask import Blueprint, Response, abort, render_template
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
-from rubric.contest.factor import class_factor, proposals
 from rubric.contest.rules import ContestRules
-from rubric.drawing.agreement import Dot, agreement
-from rubric.language import later
 from rubric.tables import table_for_people
 from service import web
 from service.contest import complaints, entering, measuring, publishing, rulebook
+from service.contest.lesson import BROKE_BY, lesson
 from service.contest.reaching import contest_or_404
-from service.contest.standings import Standings, broke, standings
+from service.contest.standings import Broke, Standings, broke_last, standings
 from service.people.guards import staff_only
 from service.records.contest_models import Entry, EntryChange, RawReading, RulesVersion, Ruling, Station
 from service.records.models import Contest
@@ -48,65 +46,9 @@ def everything(contest_id: int) -> Response:
 def compared(contest_id: int) -> str:
     """Prediction and measurement: the plot, the factor of all, and what the next brief might use; a lesson sheet."""
     contest = contest_or_404(contest_id)
-    found = _standings(contest)
-    tested = [r for r in found.results if r.load_N is not None and r.bridge.predicted_N]
-    pairs = [(r.bridge.predicted_N or 0.0, r.load_N or 0.0) for r in tested]
-    factor = class_factor(pairs)
-    entries = [found.entries[r.bridge.number] for r in tested]
-    noted = [(entry, broke(entry, found.rows)) for entry in entries]
-    told = [(entry, what) for entry, what in noted if what]
-    hits = [entry for entry, what in told if what == entry.predicted.get("member") or _joint(entry, what)]
-    by_entry = {r.bridge.number: r for r in tested}
-    broken = [
-        (entry.predicted.get("mode", ""), by_entry[entry.number].bridge.predicted_N, by_entry[entry.number].load_N)
-        for entry in hits
-    ]
     return render_template(
-        "contest-compared.html",
-        contest=contest,
-        drawing=agreement([Dot(r.bridge.number, p, m) for r, (p, m) in zip(tested, pairs, strict=True)], factor),
-        factor=factor,
-        tested=tested,
-        told=told,
-        hits=hits,
-        proposals=proposals([(mode, float(p or 0), float(m or 0)) for mode, p, m in broken]),
-        low=sorted((r for r in tested if (r.of_prediction or 1.0) < 0.5), key=lambda r: r.bridge.number),
-        broke_by=BROKE_BY,
-        by_mode=_by_mode([entry for entry, _ in told], hits),
+        "contest-compared.html", contest=contest, lesson=lesson(_standings(contest)), broke_by=BROKE_BY
     )
-
-
-MODES = {
-    "tension": later("a stick pulled apart"),
-    "crushing": later("a stick crushed"),
-    "buckling": later("a stick buckled"),
-    "bending": later("a stick bent through"),
-    "joint": later("a glued joint gave way"),
-}
-"""What was predicted to happen first, in words."""
-
-BROKE_BY = {
-    "tension": later("by tension"),
-    "crushing": later("by crushing"),
-    "buckling": later("by buckling"),
-    "bending": later("by bending"),
-    "joint": later("at a glued joint"),
-}
-"""The same, of bridges that broke so."""
-
-
-def _by_mode(told: list[Entry], hits: list[Entry]) -> list[tuple[str, int, int]]:
-    """What was predicted, for how many bridges it is known what broke, and in how many it broke there."""
-    counted = [
-        (words, sum(e.predicted.get("mode") == mode for e in told), sum(e.predicted.get("mode") == mode for e in hits))
-        for mode, words in MODES.items()
-    ]
-    return [row for row in counted if row[1]]
-
-
-def _joint(entry: Entry, what: str) -> bool:
-    """Whether a joint was predicted to fail first and one did."""
-    return entry.predicted.get("mode") == "joint" and what == "a glued joint"
 
 
 def _standings(contest: Contest) -> Standings:
@@ -117,10 +59,16 @@ def _standings(contest: Contest) -> Standings:
 
 
 def table_of(found: Standings) -> bytes:
-    """The list as CSV."""
-    lines = publishing.lines_of(found)
+    """The list as CSV, with what was noted of each break."""
+    lines = [{**line, **_broke(found, line["number"])} for line in publishing.lines_of(found)]
     headings = list(lines[0]) if lines else ["number"]
     return table_for_people([headings, *([line[name] for name in headings] for line in lines)])
+
+
+def _broke(found: Standings, number: int) -> dict[str, str]:
+    """Where and how a bridge broke, in the words that are kept."""
+    noted = broke_last(found.entries[number], found.rows) or Broke()
+    return {"broke at": noted.where, "how it broke": noted.how}
 
 
 def everything_of(session: Session, contest: Contest) -> dict[str, Any]:

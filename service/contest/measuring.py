@@ -16,6 +16,7 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from rubric.contest import official
+from rubric.contest.breaking import WAYS
 from rubric.contest.rig import Unit
 from rubric.contest.rules import ContestRules
 from rubric.contest.weighing import load_doubts, mass_doubts
@@ -77,6 +78,9 @@ class Typed:
     checked: tuple[str, ...] = ()
     """The dimensions that were ticked."""
     broke: str = ""
+    """Where it broke first: a member or a joint."""
+    how: str = ""
+    """One of :data:`rubric.contest.breaking.WAYS`; nothing where it was not noted."""
     where: str = ""
     remark: str = ""
     again: str = ""
@@ -294,8 +298,12 @@ def _values(rules: ContestRules, kind: str, typed: Typed) -> dict[str, Any]:
         checks = {"checked": [c for c in rules.weigh_in.checks if c not in missing], "not checked": missing}
         return {"value": value, "unit": "g", **checks, "remark": typed.remark.strip()[:400]}
     unit = typed.unit if typed.unit in UNITS else rules.rig.unit
-    noted = {"broke": typed.broke.strip()[:80], "where": typed.where.strip()[:80], "remark": typed.remark.strip()[:400]}
-    return {"value": value, "unit": unit, **noted}
+    if typed.how and typed.how not in WAYS:
+        raise Refusal(
+            _("'{how}' is no way to break that is on the list. Choose how it broke again.", how=typed.how[:20])
+        )
+    noted = {"broke": typed.broke.strip()[:80], "how": typed.how, "where": typed.where.strip()[:80]}
+    return {"value": value, "unit": unit, **noted, "remark": typed.remark.strip()[:400]}
 
 
 def _doubts(rules: ContestRules, entry: Entry, kind: str, values: dict[str, Any]) -> tuple[str, ...]:

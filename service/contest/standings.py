@@ -9,6 +9,7 @@ from datetime import datetime
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
+from rubric.contest.breaking import how_said, place_said
 from rubric.contest.official import Bridge, Result, official
 from rubric.contest.rules import ContestRules
 from rubric.language import _
@@ -124,7 +125,24 @@ def is_confirmed(session: Session, entry: Entry, rows: dict[int, list[RawReading
     return any(sorted(one.readings) == stands for one in seen)
 
 
-def broke(entry: Entry, rows: dict[int, list[RawReading]]) -> str:
-    """What broke first in the last load test, as it was noted."""
-    noted = [row.values.get("broke", "") for row in counting_rows(entry, rows) if row.kind == LOAD]
-    return noted[-1] if noted else ""
+@dataclass(frozen=True)
+class Broke:
+    """What was noted of a break: the member or joint, and one of :data:`rubric.contest.breaking.WAYS`."""
+
+    where: str = ""
+    how: str = ""
+
+    def __str__(self) -> str:
+        """``a stick buckled sideways, a-b``, in words."""
+        return ", ".join(part for part in (how_said(self.how), place_said(self.where)) if part)
+
+
+def broke(row: RawReading) -> Broke:
+    """What a load test says of the break; readings of earlier days say no way."""
+    return Broke(row.values.get("broke", ""), row.values.get("how", ""))
+
+
+def broke_last(entry: Entry, rows: dict[int, list[RawReading]]) -> Broke | None:
+    """The same of the last load test that stands; None without any."""
+    tests = [row for row in counting_rows(entry, rows) if row.kind == LOAD]
+    return broke(tests[-1]) if tests else None

@@ -16,6 +16,7 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 from werkzeug.wrappers import Response as Redirect
 
+from rubric.contest.breaking import WAYS, joints_of
 from rubric.contest.official import result_said
 from rubric.contest.rules import ContestRules
 from rubric.language import _
@@ -24,7 +25,7 @@ from service import web
 from service.contest import entering, measuring, rulebook
 from service.contest.measuring import Question, Taken, Typed
 from service.contest.reaching import contest_or_404, done, local_now, station_or_404
-from service.contest.standings import standings
+from service.contest.standings import broke, standings
 from service.people.guards import staff_only
 from service.records.contest_models import LOAD, LOAD_TEST, STATIONS, UNDO, Entry, RawReading, Station
 from service.records.models import Contest, Person, now
@@ -172,7 +173,7 @@ def bridge(contest_id: int, number: int) -> str:
         abort(404)
     rows = measuring.readings_of(session, [entry.id])[entry.id]
     return render_template(
-        "contest-bridge.html", contest=contest, entry=entry, rows=rows, stations=_open(session, contest.id)
+        "contest-bridge.html", contest=contest, entry=entry, rows=rows, stations=_open(session, contest.id), broke=broke
     )
 
 
@@ -185,6 +186,7 @@ def _typed() -> Typed:
         unit=form.get("unit", ""),
         checked=tuple(form.getlist("check")),
         broke=form.get("broke", ""),
+        how=form.get("how", ""),
         where=form.get("where", ""),
         remark=form.get("remark", ""),
         again=form.get("again", ""),
@@ -240,7 +242,7 @@ def _last(session: Session, found: Station) -> dict[str, Any]:
     query = select(RawReading).where(RawReading.station_id == found.id).order_by(RawReading.id.desc())
     rows = list(session.scalars(query.limit(LAST)))
     undone = set(session.scalars(select(RawReading.undoes_id).where(RawReading.undoes_id.in_([r.id for r in rows]))))
-    return {"rows": rows, "undone": undone, "UNDO": UNDO}
+    return {"rows": rows, "undone": undone, "UNDO": UNDO, "broke": broke}
 
 
 def _stations_page(contest: Contest, problem: str = "") -> str:
@@ -272,6 +274,8 @@ def _page(found: Station, number: str, problem: str = "", doubts: tuple[str, ...
         contest=found.contest,
         rules=rules,
         load_test=found.kind == LOAD_TEST,
+        ways=WAYS,
+        joints=joints_of(entry.predicted.get("members", ())) if entry else [],
         units=_units(rules),
         entries=entries,
         entry=entry,

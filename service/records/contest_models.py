@@ -59,7 +59,7 @@ class Entry(Base):
     age: Mapped[int | None]
     """On the day; kept only where a division goes by age."""
     predicted: Mapped[dict[str, Any]] = mapped_column(JSON, default=dict)
-    """Measures of the attempt, the member and the mode that fail first, as they stood when it was named."""
+    """Measures of the attempt, the member, the mode and the way that fail first, as they stood when it was named."""
     running: Mapped[int | None]
     """Its place in the running order."""
     named_at: Mapped[datetime] = mapped_column(default=now)

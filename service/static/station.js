@@ -6,7 +6,7 @@
   if (!form) return;
   const told = document.getElementById("told"), list = document.getElementById("queue");
   const box = document.getElementById("kept-here"), away = document.getElementById("away");
-  const number = form.elements.number, value = form.elements.value, broke = form.elements.broke;
+  const number = form.elements.number, value = form.elements.value, broke = form.elements.broke, how = form.elements.how;
   const words = JSON.parse(document.getElementById("words").textContent);
   const sign = (1.5).toLocaleString(document.documentElement.lang).charAt(1);
   const store = "kingpost station " + form.dataset.station;
@@ -122,12 +122,12 @@
       return;
     }
     const one = { key: newKey(), number: plain(number.value), value: value.value, remark: form.elements.remark.value, sure: said.length ? "yes" : "", taken: new Date().toISOString() };
-    if (loadTest) Object.assign(one, { unit: form.elements.unit.value, broke: broke.value, where: form.elements.where.value, again: form.elements.again.value });
+    if (loadTest) Object.assign(one, { unit: form.elements.unit.value, how: how.value, broke: broke.value, where: form.elements.where.value, again: form.elements.again.value });
     else one.check = Array.from(form.querySelectorAll("input[name=check]:checked"), function (tick) { return tick.value; });
     keep(kept().concat([one]));
     asked = null; shown = "";
     number.value = value.value = form.elements.remark.value = "";
-    if (loadTest) { broke.selectedIndex = 0; form.elements.again.value = ""; }
+    if (loadTest) { broke.selectedIndex = how.selectedIndex = 0; form.elements.again.value = ""; }
     form.querySelectorAll("input[name=check]").forEach(function (tick) { tick.checked = false; });
     document.getElementById("about").replaceChildren();
     form.querySelectorAll(".problem").forEach(function (old) { old.remove(); });
@@ -157,12 +157,17 @@
   });
   function members(one) {
     if (!broke) return;
-    broke.querySelectorAll("[data-member]").forEach(function (old) { old.remove(); });
-    one.dataset.members.split(" ").filter(Boolean).forEach(function (name, index) {
-      const made = new Option(name, name);
-      made.dataset.member = index;
-      broke.append(made);
+    broke.querySelectorAll("[data-member], [data-joint]").forEach(function (old) { old.remove(); });
+    const names = one.dataset.members.split(" ").filter(Boolean);
+    names.forEach(function (name, index) { place(name, name).dataset.member = index; });
+    new Set(names.flatMap(function (name) { return name.split("-"); })).forEach(function (name) {
+      place(fill(words.joint, { name: name }), name).dataset.joint = "";
     });
+  }
+  function place(label, name) {
+    const made = new Option(label, name);
+    broke.append(made);
+    return made;
   }
   async function drawing(wanted) {
     try {
@@ -172,12 +177,18 @@
     } catch (error) { /* without the network the members are chosen from the list */ }
   }
 
-  form.addEventListener("click", function (event) {  // what broke first, chosen on the drawing
+  if (loadTest) [how, broke].forEach(function (list) {  // typed like the rest: a digit chooses, Enter keeps
+    list.addEventListener("keydown", function (event) {
+      if (event.key === "Enter") { event.preventDefault(); form.requestSubmit(document.getElementById("keep")); }
+    });
+  });
+
+  form.addEventListener("click", function (event) {  // where it broke first, chosen on the drawing
     const link = event.target.closest && event.target.closest('a[href^="#member-"]');
     if (!link || !broke) return;
     event.preventDefault();
     const choice = broke.querySelector('[data-member="' + link.getAttribute("href").slice(8) + '"]');
-    if (choice) { choice.selected = true; broke.focus(); }
+    if (choice) { choice.selected = true; (how.value ? broke : how).focus(); }
   });
 
   window.addEventListener("online", send);

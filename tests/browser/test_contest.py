@@ -99,12 +99,17 @@ def test_a_contest_day_with_the_network_cut(sign_in: Open, open_page: Open, tmp_
     rig.locator("#about svg").wait_for()
     wall.get_by_text("On the rig now").wait_for()
     rig.locator('#about a[href="#member-0"]').first.dispatch_event("click")
-    expect(rig.get_by_label("What broke first")).to_have_value("a-b")
+    expect(rig.get_by_label("Where it broke first")).to_have_value("a-b")
     rig.get_by_label("Peak reading").fill("20.5")
     seen(rig, tmp_path, "rig")
+    rig.keyboard.press("Tab")
+    rig.keyboard.press("Tab")
+    rig.keyboard.press("2")  # a digit chooses how it broke, Enter keeps
+    expect(rig.get_by_label("How it broke")).to_have_value("buckled sideways")
     rig.keyboard.press("Enter")
     rig.get_by_text(re.compile("Kept: number 1, .*efficiency 526.3")).wait_for()
     wall.get_by_role("heading", name="Tested last").wait_for()
+    expect(rig.locator("#last")).to_contain_text("How it broke: a stick buckled sideways, a-b.")
     expect(wall.locator(".divisions tbody tr")).to_have_count(1)
     size = wall.locator(".who").first.evaluate("e => parseFloat(getComputedStyle(e).fontSize)")
     assert size >= 60  # at 1080 lines on a screen 2 m wide that is 6 cm

@@ -93,7 +93,7 @@ class Day:
         for place, one in enumerate(found):
             mass = one.mass_g * 10 if one.number in slips else one.mass_g
             scale.type(f"mass-{one.number:05}", one.number, round(mass, 1), check="The span is free")
-            noted = {"unit": "kg", "broke": one.broke, "where": "as in the brief"}
+            noted = {"unit": "kg", "broke": one.broke, "how": one.how, "where": "as in the brief"}
             rig.type(f"load-{one.number:05}", one.number, one.shown_kg, **noted)
             if not any(place in gap for gap in away):
                 back = any(place == gap.stop for gap in away)

@@ -162,7 +162,7 @@ def play(day: Day) -> tuple[list[Truth], list[tuple[int, int]], list[int]]:
     """The day; what the instruments showed, the ties in it, and who was disqualified."""
     entries = day.entries()
     lower = {entry.id: entry.division == "Lower" for entry in entries}
-    real = [truth(e.number, lower[e.id], e.predicted["measures"], e.predicted["member"]) for e in entries]
+    real = [truth(entry.number, lower[entry.id], entry.predicted) for entry in entries]
     found, tied = with_ties(real, 3)
     scale, rig = day.open()
     slips = day.test_all(found, scale, rig)

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from random import Random
+from typing import Any
 
 MASS_LIMIT_G, FREE_G, OUT_AT_G = 110.0, 1.0, 160.0
 
@@ -22,6 +23,16 @@ rig: {{unit: kg, tare: 0.4, gear: 250 g, gravity: 9.81, most: 1500 N, calibrated
 """  # noqa: E501
 
 
+SEEN = {
+    "tension": "pulled apart",
+    "crushing": "crushed",
+    "buckling": "buckled sideways",
+    "bending": "bent through",
+    "joint": "joint came off",
+}
+UNEXPECTED = ("tipped or twisted", "joint came off", "not seen", "")
+
+
 @dataclass(frozen=True)
 class Truth:
     """One bridge: its number and half of the school, what was predicted, what the instruments show."""
@@ -32,6 +43,7 @@ class Truth:
     mass_g: float
     shown_kg: float
     broke: str = ""
+    how: str = ""
 
     @property
     def load_N(self) -> float:
@@ -45,15 +57,17 @@ class Truth:
         return self.load_N / (self.mass_g / 1000 * 9.80665) * (1 - min(0.2, 0.02 * over))
 
 
-def truth(number: int, lower: bool, predicted: Mapping[str, float], member: str) -> Truth:
+def truth(number: int, lower: bool, predicted: Mapping[str, Any]) -> Truth:
     """A bridge as pupils build them: somewhat heavy, mostly weaker than predicted, now and then badly glued."""
     random = Random(f"bridge {number}")  # noqa: S311 - a game  # nosec B311
+    measures, member, mode = predicted["measures"], predicted["member"], predicted["mode"]
     bad = random.random() < 0.1
     part = random.uniform(0.25, 0.45) if bad else min(random.lognormvariate(-0.15, 0.18), 1.9)
-    shown = (predicted["failure load"] * part / 9.81 - 0.25) / 0.99 + 0.4
-    mass = predicted["mass"] * random.uniform(0.95, 1.12)
-    broke = "a glued joint" if bad else (member if random.random() < 0.7 else "")
-    return Truth(number, lower, predicted["failure load"], round(mass, 1), round(max(shown, 0.6), 2), broke)
+    shown = (measures["failure load"] * part / 9.81 - 0.25) / 0.99 + 0.4
+    mass = measures["mass"] * random.uniform(0.95, 1.12)
+    broke = member.split("-")[0] if bad else (member if random.random() < 0.7 else "")
+    how = "joint came off" if bad else (SEEN.get(mode, "") if broke else random.choice(UNEXPECTED))
+    return Truth(number, lower, measures["failure load"], round(mass, 1), round(max(shown, 0.6), 2), broke, how)
 
 
 def with_ties(found: Sequence[Truth], pairs: int) -> tuple[list[Truth], list[tuple[int, int]]]:

@@ -21,7 +21,7 @@ TASK = Task(
         ),
         later("One adult operates the rig. Call each bridge by its number in the running order."),
         later("Put the load on slowly, without jerks. Stop at the most that the rules allow."),
-        later("Type the number and the [Peak reading], and say [What broke first]. Press [Keep]."),
+        later("Type the number and the [Peak reading]. Say [How it broke] and [Where it broke first]. Press [Keep]."),
         later("Take the load off before anybody reaches in."),
     ),
     related=("weigh-in", "publish-and-correct", "a-protest"),

@@ -52,6 +52,14 @@ def test_a_reading_out_of_range_is_asked_about_once(full: Site, with_token: With
     assert (kept.status_code, bool(kept.json["flagged"])) == (201, True)
 
 
+def test_how_a_bridge_broke_goes_in_and_comes_out_in_one_of_few_ways(full: Site, with_token: WithToken) -> None:
+    headers, load = with_token(by="Cora Vale"), {"number": 1, "value": 180.5, "unit": "N", "sure": True}
+    refused = ask(full, headers, "/stations/2/readings", load | {"how": "vanished"}, key="a")
+    assert refused.status_code == 422
+    kept = ask(full, headers, "/stations/2/readings", load | {"broke": "a", "how": "joint came off"}, key="a")
+    assert (kept.json["broke"], kept.json["how"]) == ("a", "joint came off")
+
+
 def test_a_day_is_run_by_programs_from_rules_to_the_published_list(full: Site, with_token: WithToken) -> None:
     mine, hers = with_token(by="Cora Vale"), with_token(by="Tess Birch")
     rules = {"rules": "title: T\nrig: {most: 500 N}\n", "why": "A stronger rig."}
