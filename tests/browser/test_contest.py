@@ -141,6 +141,37 @@ def test_what_waits_in_a_browser_survives_that_the_page_is_loaded_again(sign_in:
     page.locator("#queue").get_by_text("Number 2 was weighed already: 40 g").wait_for()
 
 
+def choose_language(page: Page, label: str, code: str) -> None:
+    page.goto("/account")
+    page.get_by_label(label).select_option(code)
+    page.locator("main form[action='/account/language'] button").click()
+    page.locator(f"html[lang={code}]").wait_for(state="attached")
+
+
+def test_a_station_speaks_the_language_of_whoever_works_there(sign_in: Open) -> None:
+    page = sign_in("Tess Birch", **PHONE)
+    choose_language(page, "I read in", "de")
+    page.goto("/staff/contests/1/stations")
+    page.get_by_role("button", name="Wiegen öffnen").click()
+    keep = page.get_by_role("button", name="Speichern", exact=True)
+    page.get_by_label("Nummer", exact=True).fill("99")
+    page.get_by_label("Masse in g").fill("61,5")
+    keep.click()
+    page.get_by_text("Auf der Liste dieser Seite gibt es keine Nummer 99.").wait_for()
+    page.get_by_label("Nummer", exact=True).fill("1")
+    page.get_by_label("Masse in g").fill("600,5")
+    keep.click()
+    page.get_by_text("Wenn es stimmt, drücken Sie noch einmal auf „Speichern“.").wait_for()
+    page.route("**/readings", lambda route: route.abort())
+    keep.click()
+    page.get_by_text("Gerade kein Netz.").wait_for()
+    page.get_by_text("Nummer 1: 600,5 g. Wartet auf das Senden.").wait_for()
+    page.unroute("**/readings")
+    page.locator("#queue").get_by_text("Nummer 1 ist schon gewogen: 38 g").wait_for()
+    page.get_by_role("button", name="Gelesen").click()
+    choose_language(page, "Ich lese auf", "en")
+
+
 def test_every_page_of_a_contest_keeps_the_rules_of_pages(sign_in: Open, tmp_path: Path) -> None:
     page = sign_in("Cora Vale")
     page.get_by_role("link", name="entries, stations and results").click()
