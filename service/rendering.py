@@ -18,6 +18,7 @@ from service.classes.brief_said import criterion_asks, criterion_means
 from service.classes.compared import side
 from service.classes.outline import outline
 from service.classes.overview import state_said
+from service.kept_words import change_said, why_said
 from service.records.models import STUDENT
 from service.saying import here, moment_said, notice_said, ordinal
 
@@ -42,6 +43,9 @@ def teach_templates(app: Flask) -> None:
         side=side,
         one_decimal=lambda value: localised(f"{value:.1f}"),
         said=_,
+        raised=lambda text: text[:1].upper() + text[1:],
+        changed=change_said,
+        reason=why_said,
     )
     app.jinja_env.globals.update(csrf=_csrf, asks=criterion_asks, outline=outline, means=criterion_means)
     app.jinja_env.globals.update(_=_in_html, counted=_counted_in_html, languages=LANGUAGES)

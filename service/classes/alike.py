@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from flask import Blueprint, abort, flash, redirect, render_template, url_for
 from werkzeug.wrappers import Response as Redirect
 
+from rubric.language import _, later
 from rubric.messages.likeness import Pair
 from rubric.messages.names import COMPARE
 from rubric.messages.outcomes import Compared
@@ -21,16 +22,16 @@ from service.records.models import Assignment, Person
 pages = Blueprint("alike", __name__)
 
 LIKENESS_SAID = (
-    (0.999, "the same, but for names, sticks or size"),
-    (0.85, "nearly the same"),
-    (0.7, "very much alike"),
-    (0.0, "partly the same"),
+    (0.999, later("The bridges are the same, but for names, sticks or size.")),
+    (0.85, later("The bridges are nearly the same.")),
+    (0.7, later("The bridges are very much alike.")),
+    (0.0, later("The bridges are partly the same.")),
 )
 
 RARITY_SAID = (
-    (25.0, "So many choices agree that chance is hardly an explanation."),
-    (10.0, "Many choices agree. Chance is a poor explanation."),
-    (0.0, "Some choices agree. It may be chance, so look closely."),
+    (25.0, later("So many choices agree that chance is hardly an explanation.")),
+    (10.0, later("Many choices agree. Chance is a poor explanation.")),
+    (0.0, later("Some choices agree. It may be chance, so look closely.")),
 )
 """From how many bits of evidence on a sentence is said."""
 
@@ -84,7 +85,7 @@ def look_again(assignment_id: int) -> Redirect:
     with web.writing() as session:
         job = open_job(session, COMPARE, found.id)
     web.send(job)
-    flash("Looking. This takes some seconds.")
+    flash(_("Looking. This takes some seconds."))
     return redirect(url_for("alike.look", assignment_id=found.id), 303)
 
 
@@ -99,7 +100,7 @@ def told_lines(
 
 def said(table: Sequence[tuple[float, str]], value: float) -> str:
     """The words of the first row that a value reaches."""
-    return next(words for least, words in table if value >= least)
+    return next(_(words) for least, words in table if value >= least)
 
 
 def _pair(pair: Pair, works: Mapping[int, ComparedLine]) -> PairLine:

@@ -9,6 +9,7 @@ from flask import Blueprint, Response, abort, flash, redirect, render_template, 
 from werkzeug.wrappers import Response as Redirect
 
 from rubric.by_hand import by_hand
+from rubric.language import _
 from rubric.messages.names import MARK, PRINT
 from rubric.messages.orders import PAPERS
 from rubric.messages.outcomes import Marked
@@ -72,7 +73,7 @@ def judgement(submission_id: int) -> str | Redirect | tuple[str, int]:
         return _page(found, problem=str(refused), typed=request.form), 422
     if job is not None:
         web.send(job)
-    flash("Your points are saved." + (" A new sheet is being printed." if job else ""))
+    flash(_("Your points are saved. A new sheet is being printed.") if job else _("Your points are saved."))
     return redirect(url_for("attempts.attempt", submission_id=submission_id), 303)
 
 
@@ -84,10 +85,10 @@ def send_again(submission_id: int) -> Redirect:
     with web.writing() as session:
         job = again(session, found.id)
     if job is None:
-        flash("Nothing had to be sent: this file is marked and its sheet is printed or on its way.")
+        flash(_("Nothing had to be sent: this file is marked and its sheet is printed or on its way."))
     else:
         web.send(job)
-        flash("Sent again.")
+        flash(_("Sent again."))
     return redirect(url_for("attempts.attempt", submission_id=submission_id), 303)
 
 

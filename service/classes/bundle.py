@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from io import BytesIO
 from pathlib import PurePosixPath
 
+from rubric.language import _
 from service.classes.handing_in import MOST_BYTES, NotTaken, check_size, plain_file_name
 
 MOST_FILES = 400
@@ -115,9 +116,9 @@ def read_again(data: bytes, pupils: Sequence[Pupil]) -> Bundle:
     known = {str(one.id): one for one in pupils}
     found = []
     for path, content in _unpacked(data):
-        number, _, name = path.partition("/")
+        number, __, name = path.partition("/")
         if number not in known or _why_not(name, content, [known[number]]):
-            raise BundleRefused("What was sent is not what was shown. Choose the zip again.")
+            raise BundleRefused(_("What was sent is not what was shown. Choose the zip again."))
         found.append(Given(known[number], plain_file_name(name), content))
     return _one_each(found, [], pupils)
 
@@ -159,32 +160,35 @@ def _unpacked(data: bytes) -> list[tuple[str, bytes]]:
         with zipfile.ZipFile(BytesIO(data)) as packed:
             entries = [one for one in packed.infolist() if not one.is_dir()]
             if len(entries) > MOST_FILES:
-                raise BundleRefused(f"The zip holds {len(entries)} files; {MOST_FILES} are the most. Send it in parts.")
+                most, there = MOST_FILES, len(entries)
+                raise BundleRefused(
+                    _("The zip holds {count} files; {most} are the most. Send it in parts.", count=there, most=most)
+                )
             for entry in entries:
                 with packed.open(entry) as file:
                     content = file.read(MOST_BYTES + 1)
                 size += len(content)
                 if size > MOST_IN_ALL:
                     most = MOST_IN_ALL // 1_000_000
-                    raise BundleRefused(f"The files have over {most} MB in all. Send the zip in parts.")
+                    raise BundleRefused(_("The files have over {most} MB in all. Send the zip in parts.", most=most))
                 found.append((_path(entry), content))
     except (zipfile.BadZipFile, zlib.error, NotImplementedError, RuntimeError, OSError, EOFError, ValueError):
-        raise BundleRefused("This zip cannot be read. Pack the truss files anew, without a password.") from None
+        raise BundleRefused(_("This zip cannot be read. Pack the truss files anew, without a password.")) from None
     return found
 
 
 def _why_not(path: str, content: bytes, owners: Sequence[Pupil]) -> str:
     """Why a file is left out; nothing where it is taken."""
     if any(part in _NOBODYS for part in path.split("/")) or plain_file_name(path).startswith("._"):
-        return "a note of the computer that packed the zip, no truss file"
+        return _("a note of the computer that packed the zip, no truss file")
     if not owners:
-        return "no student of the class is called so"
+        return _("no student of the class is called so")
     if len(owners) > 1:
-        return f"it may be that of {' or '.join(one.name for one in owners)}"
+        return _("it may be that of {students}", students=_(" or ").join(one.name for one in owners))
     try:
         check_size(content)
     except NotTaken:
-        return "over 64 KB, which no truss file has" if content.strip() else "there is nothing in it"
+        return _("over 64 KB, which no truss file has") if content.strip() else _("there is nothing in it")
     return ""
 
 
@@ -202,7 +206,7 @@ def _one_each(found: Sequence[Given], left: Sequence[LeftOut], pupils: Sequence[
     count: dict[int, int] = {}
     for one in found:
         count[one.pupil.id] = count.get(one.pupil.id, 0) + 1
-    double = [LeftOut(one.file_name, f"{one.pupil.name} has more than one file in the zip")
+    double = [LeftOut(one.file_name, _("{student} has more than one file in the zip", student=one.pupil.name))
               for one in found if count[one.pupil.id] > 1]  # fmt: skip
     order = {one.id: place for place, one in enumerate(pupils)}
     single = sorted((one for one in found if count[one.pupil.id] == 1), key=lambda one: order[one.pupil.id])

@@ -10,8 +10,10 @@ from dataclasses import dataclass
 from typing import Generic, TypeVar
 
 from rubric.brief import Brief, read_brief
+from rubric.language import _
 from rubric.problems import Problem, Refused
 from rubric.rubrics import Rubric, read_rubric
+from rubric.wording import points
 
 T = TypeVar("T")
 
@@ -64,11 +66,20 @@ def remarks(brief: Brief, rubric: Rubric) -> tuple[str, ...]:
     said = []
     if rubric.lateness and brief.dates.due is None:
         said.append(
-            "The rubric takes points for late work, but the brief has no due date: nothing will be late "
-            "unless you set one beside it."
+            _(
+                "The rubric takes points for late work, but the brief has no due date: nothing will be late "
+                "unless you set one beside it."
+            )
         )
     if rubric.out_of is None:
-        said.append(f"The points add up to {rubric.full:g}. Write 'out of: {rubric.full:g}' to have that checked.")
+        full, written = points(rubric.full), f"{rubric.full:g}"
+        said.append(
+            _(
+                "The points add up to {full}. Write 'out of: {written}' to have that checked.",
+                full=full,
+                written=written,
+            )
+        )
     return tuple(said)
 
 

@@ -56,10 +56,10 @@ class Work:
     def why(self) -> str:
         """The criteria that changed, in a line."""
         if self.after is None:
-            return "could not be tried" if self.failed else "being solved again"
+            return _("could not be tried") if self.failed else _("being solved again")
         changed = [f"{row.name}: {side(row.before)} → {side(row.after)}" for row in self.rows if row.differs]
         rules = self.before is not None and self.before.rules != self.after.rules
-        return "; ".join([*changed, *(["what the rules do to the whole"] if rules else [])])
+        return "; ".join([*changed, *([_("what the rules do to the whole")] if rules else [])])
 
 
 @dataclass(frozen=True)

@@ -13,12 +13,21 @@ from sqlalchemy.orm import Session
 
 from rubric.criteria.common import Criterion, Judged
 from rubric.criteria.judgement import Judgement
+from rubric.language import _
 from rubric.marking import Marks
 from rubric.messages.names import PRINT
 from service.classes.history import CORRECTED, Step, given, keep
-from service.classes.judging import LONGEST_COMMENT, NotJudged, lock_marked, points_typed
+from service.classes.judging import (
+    LONGEST_COMMENT,
+    NotJudged,
+    comment_too_long,
+    lock_marked,
+    points_typed,
+    reason_too_long,
+)
 from service.classes.setting import rubric_of
 from service.jobs import open_job
+from service.kept_words import COMMENT
 from service.marks import judged, marks_computed, marks_now, total_up
 from service.records.models import Job, Submission, Version
 
@@ -103,7 +112,7 @@ def _read(submission: Submission, form: Mapping[str, str]) -> _Typed:
     corrections, whys = judged(submission.corrections), dict[str, str]()
     comments = dict(submission.comments)
     for number, criterion in can_correct(submission.version):
-        name, why = criterion.name, _text(form, f"why-{number}", f"The reason for '{criterion.name}'")
+        name, why = criterion.name, _text(form, f"why-{number}", reason_too_long(criterion.name))
         old = corrections.get(name)
         typed = form.get(f"points-{number}", f"{old.points:g}" if old else "").strip()
         wanted = _wanted(typed, criterion, old, why)
@@ -113,9 +122,10 @@ def _read(submission: Submission, form: Mapping[str, str]) -> _Typed:
         if wanted is not None:
             corrections[name] = wanted
         if f"comment-{number}" in form:
-            comments[name] = _text(form, f"comment-{number}", f"The comment on '{name}'")
+            comments[name] = _text(form, f"comment-{number}", comment_too_long(name))
     if "comment" in form:
-        comments[WHOLE] = _text(form, "comment", "The comment on the whole")
+        long = _("The comment on the whole is over {most} letters. Shorten it.", most=LONGEST_COMMENT)
+        comments[WHOLE] = _text(form, "comment", long)
     return _Typed(corrections, {name: text for name, text in comments.items() if text}, whys)
 
 
@@ -124,20 +134,29 @@ def _wanted(typed: str, criterion: Criterion, old: Judged | None, why: str) -> J
     points = points_typed(typed, criterion) if typed else None
     if points is None and old is None:
         if why:
-            raise NotJudged(f"'{criterion.name}' has a reason and no points. Write the points it shall earn.")
+            raise NotJudged(
+                _(
+                    "'{criterion}' has a reason and no points. Write the points it shall earn.",
+                    criterion=criterion.name,
+                )
+            )
         return None
     if old is not None and points == old.points and not why:
         return old
     if not why:
-        what = "take the correction back" if points is None else "change the points"
-        raise NotJudged(f"Write why you {what} of '{criterion.name}'. The student reads the reason.")
+        said = (
+            _("Write why you take the correction back of '{criterion}'. The student reads the reason.")
+            if points is None
+            else _("Write why you change the points of '{criterion}'. The student reads the reason.")
+        )
+        raise NotJudged(said.format(criterion=criterion.name))
     return None if points is None else Judged(points=points, comment=why)
 
 
-def _text(form: Mapping[str, str], field: str, named: str) -> str:
+def _text(form: Mapping[str, str], field: str, too_long: str) -> str:
     text = " ".join(form.get(field, "").split())
     if len(text) > LONGEST_COMMENT:
-        raise NotJudged(f"{named} is over {LONGEST_COMMENT} letters. Shorten it.")
+        raise NotJudged(too_long)
     return text
 
 
@@ -158,6 +177,4 @@ def _steps(typed: _Typed, before: Marks, after: Marks) -> list[Step]:
 
 def _comment_steps(before: Mapping[str, str], after: Mapping[str, str]) -> list[Step]:
     names = [name for name in {**before, **after} if before.get(name, "") != after.get(name, "")]
-    return [
-        Step("comment", name, before=before.get(name, ""), after=after.get(name, ""), silent=True) for name in names
-    ]
+    return [Step(COMMENT, name, before=before.get(name, ""), after=after.get(name, ""), silent=True) for name in names]

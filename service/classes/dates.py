@@ -6,6 +6,7 @@ import re
 from datetime import UTC, datetime
 from zoneinfo import ZoneInfo
 
+from rubric.language import _
 from service.saying import here, moment_said
 
 _TYPED = re.compile(r"\d{4}-\d{2}-\d{2}[T ]\d{2}:\d{2}(:00)?")
@@ -21,7 +22,7 @@ def moment(typed: str, named: str, zone: str) -> datetime | None:
     Parameters
     ----------
     named
-        How a message calls the field: 'The due date'.
+        How a message calls the field: 'The due date', in the language of the moment.
 
     Raises
     ------
@@ -36,13 +37,20 @@ def moment(typed: str, named: str, zone: str) -> datetime | None:
     if here(first, zone).replace(tzinfo=None) != local:
         after = moment_said(_utc(local.replace(fold=0), zone), zone)
         raise DateRefused(
-            f"{named}, {local:%Y-%m-%d %H:%M}, does not exist: clocks go forward over it. "
-            f"Take {after}, or another time."
+            _(
+                "{named}, {when}, does not exist: clocks go forward over it. Take {after}, or another time.",
+                named=named,
+                when=f"{local:%Y-%m-%d %H:%M}",
+                after=after,
+            )
         )
     if first != second:
         raise DateRefused(
-            f"{named}, {local:%Y-%m-%d %H:%M}, comes twice: clocks go back in that night. "
-            "Take a time an hour earlier or later."
+            _(
+                "{named}, {when}, comes twice: clocks go back in that night. Take a time an hour earlier or later.",
+                named=named,
+                when=f"{local:%Y-%m-%d %H:%M}",
+            )
         )
     return first
 
@@ -61,7 +69,7 @@ def in_order(opens: datetime | None, due: datetime | None) -> None:
         It is.
     """
     if opens and due and due <= opens:
-        raise DateRefused("It would be due before it opens. Swap the two dates, or leave one of them empty.")
+        raise DateRefused(_("It would be due before it opens. Swap the two dates, or leave one of them empty."))
 
 
 def _local(text: str, named: str) -> datetime:
@@ -70,7 +78,9 @@ def _local(text: str, named: str) -> datetime:
     except ValueError:
         found = None
     if found is None or not 2000 <= found.year <= 2100:
-        raise DateRefused(f"{named} cannot be read. Write it as year, month, day and time, such as 2027-03-15T16:00.")
+        raise DateRefused(
+            _("{named} cannot be read. Write it as year, month, day and time, such as 2027-03-15T16:00.", named=named)
+        )
     return found
 
 

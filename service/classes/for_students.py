@@ -10,7 +10,7 @@ from typing import Any
 from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response as Redirect
 
-from rubric.wording import plural
+from rubric.language import _, counted
 from service import web
 from service.classes import history
 from service.classes.assignment_page import given
@@ -33,7 +33,7 @@ LARGEST_FIELD = 6_000_000
 
 
 @pages.url_value_preprocessor
-def _room(endpoint: str | None, _: dict[str, Any] | None) -> None:
+def _room(endpoint: str | None, __: dict[str, Any] | None) -> None:
     """A zip may be larger than a truss file; said before anything reads the form."""
     if endpoint in ("students.look", "students.take"):
         request.max_content_length, request.max_form_memory_size = LARGEST, LARGEST_FIELD
@@ -55,7 +55,7 @@ def student(student_id: int) -> str:
         student=found,
         works=works,
         own_due=at_the_desk.own_due(session, found),
-        attempts_said={one.id: _attempts_said(one, found, own) for one, own, _ in works},
+        attempts_said={one.id: _attempts_said(one, found, own) for one, own, __ in works},
         history=[(line, history.entries(session, line.id)) for line in lines],
     )
 
@@ -66,8 +66,16 @@ def _attempts_said(assignment: Assignment, student: Person, own: Sequence[Attemp
     left = attempts_left(rubric_of(assignment.newest).attempts, own, now(), more)
     if left.left is None:
         return ""
-    given = f", {more} of them given to this student alone" if more else ""
-    return f"{left.used} of {plural(left.used + left.left, 'attempt')} used{given}."
+    every = left.used + left.left
+    if more:
+        return counted(
+            "{used} of {count} attempt used, {more} of them given to this student alone.",
+            "{used} of {count} attempts used, {more} of them given to this student alone.",
+            every,
+            used=left.used,
+            more=more,
+        )
+    return counted("{used} of {count} attempt used.", "{used} of {count} attempts used.", every, used=left.used)
 
 
 @pages.route("/staff/assignments/<int:assignment_id>/students/<int:student_id>/hand-in", methods=["GET", "POST"])
@@ -88,7 +96,7 @@ def hand_in_for(assignment_id: int, student_id: int) -> str | Redirect | tuple[s
         return render_template("hand-in-for.html", assignment=found, student=who, problem=str(refused), text=text), 422
     if taken.job is not None:
         web.send(taken.job)
-    flash(f"Handed in for {who.name}.")
+    flash(_("Handed in for {student}.", student=who.name))
     return redirect(url_for("attempts.attempt", submission_id=taken.submission_id), 303)
 
 
@@ -107,7 +115,7 @@ def look(assignment_id: int) -> str | tuple[str, int]:
     upload = request.files.get("file")
     data = upload.read() if upload else b""
     if not data:
-        return render_template("bundle.html", assignment=found, problem="Choose a zip first."), 422
+        return render_template("bundle.html", assignment=found, problem=_("Choose a zip first.")), 422
     try:
         return _shown(found, _without_old(found, read_bundle(data, _pupils(found))))
     except BundleRefused as refused:
@@ -123,15 +131,15 @@ def take(assignment_id: int) -> str | Redirect | tuple[str, int]:
         data = base64.b64decode(request.form.get("files", ""), validate=True)
         again = _without_old(found, read_again(data, _pupils(found)))
     except (BundleRefused, binascii.Error):
-        problem = "What was sent is not what was shown. Choose the zip again."
+        problem = _("What was sent is not what was shown. Choose the zip again.")
         return render_template("bundle.html", assignment=found, problem=problem), 422
     if again.digest != request.form.get("shown"):
-        return _shown(found, again, problem="Something was handed in meanwhile. Look again."), 422
+        return _shown(found, again, problem=_("Something was handed in meanwhile. Look again.")), 422
     refused = [left for left in (_hand_in(found, one) for one in again.given) if left is not None]
     handed_in = len(again.given) - len(refused)
-    flash(f"{plural(handed_in, 'file')} handed in for the class.")
+    flash(counted("{count} file handed in for the class.", "{count} files handed in for the class.", handed_in))
     for left in refused:
-        flash(f"Not taken: {left.file_name}, because {left.why}")
+        flash(_("Not taken: {file}, because {why}", file=left.file_name, why=left.why))
     return redirect(url_for("teaching.class_table", assignment_id=found.id), 303)
 
 
@@ -153,8 +161,12 @@ def _without_old(found: Assignment, bundle: Bundle) -> Bundle:
     """Leave out what is the newest attempt of its student already, so that a zip may be sent twice."""
     newest = at_the_desk.newest_files(web.reading(), found.id)
     old = [one for one in bundle.given if newest.get(one.pupil.id) == one.sha256]
-    said = [LeftOut(one.file_name, f"it is the newest attempt of {one.pupil.name} already") for one in old]
+    said = [LeftOut(one.file_name, _newest_already(one.pupil)) for one in old]
     return Bundle(tuple(one for one in bundle.given if one not in old), (*bundle.left, *said))
+
+
+def _newest_already(pupil: Pupil) -> str:
+    return _("it is the newest attempt of {student} already", student=pupil.name)
 
 
 def _shown(found: Assignment, bundle: Bundle, problem: str = "") -> str:

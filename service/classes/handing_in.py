@@ -136,7 +136,10 @@ def _keep(
         said = (
             _("You have handed in {count} times, which is the most there is. Ask your teacher.", count=MOST_ATTEMPTS)
             if by_id is None
-            else f"This student has handed in {MOST_ATTEMPTS} times, which is the most there is. Ask your teacher."
+            else _(
+                "This student has handed in {count} times, which is the most there is. Ask your teacher.",
+                count=MOST_ATTEMPTS,
+            )
         )
         raise NotTaken(said)
     if by_id is None:

@@ -1,7 +1,8 @@
 """The history of a mark: every change with who, when, what, from, to and why.
 
 ``keep`` writes what one saving changed.  ``entries`` is what staff read; ``told`` is what a
-student reads where a mark that was given has changed since.
+student reads where a mark that was given has changed since.  What is kept is English;
+:mod:`service.kept_words` says it in the language of whoever reads.
 """
 
 from __future__ import annotations
@@ -15,7 +16,7 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from rubric.criteria.common import points_said
-from rubric.language import _
+from rubric.language import ENGLISH, _, speaking
 from rubric.wording import points
 from service.records.models import Change, Submission, now
 
@@ -95,8 +96,9 @@ def told(changes: Sequence[Change]) -> list[Told]:
 
 
 def given(points_: float | None) -> str:
-    """Points as the history writes them."""
-    return _("waits") if points_ is None else points_said(points_)
+    """Points as the history keeps them: in English, as all of it."""
+    with speaking(ENGLISH):
+        return _("waits") if points_ is None else points_said(points_)
 
 
 def _told(rows: list[Change]) -> str:

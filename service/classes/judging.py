@@ -9,6 +9,7 @@ from sqlalchemy.orm import Session
 
 from rubric.criteria.common import Criterion, Judged
 from rubric.criteria.judgement import Judgement
+from rubric.language import _
 from rubric.messages.names import MARK, PRINT
 from rubric.problems import quoted
 from rubric.quantities import number
@@ -45,12 +46,23 @@ def read_judgements(version: Version, form: Mapping[str, str]) -> dict[str, Judg
         typed = form.get(f"points-{place}", "").strip()
         comment = " ".join(form.get(f"comment-{place}", "").split())
         if len(comment) > LONGEST_COMMENT:
-            raise NotJudged(f"The comment on '{criterion.name}' is over {LONGEST_COMMENT} letters. Shorten it.")
+            raise NotJudged(comment_too_long(criterion.name))
         if not typed and comment:
-            raise NotJudged(f"'{criterion.name}' has a comment and no points. Write points too.")
+            said = _("'{criterion}' has a comment and no points. Write points too.", criterion=criterion.name)
+            raise NotJudged(said)
         if typed:
             found[criterion.name] = Judged(points=points_typed(typed, criterion), comment=comment)
     return found
+
+
+def comment_too_long(name: str) -> str:
+    """What is said of a comment on a criterion that is over the most letters."""
+    return _("The comment on '{criterion}' is over {most} letters. Shorten it.", criterion=name, most=LONGEST_COMMENT)
+
+
+def reason_too_long(name: str) -> str:
+    """What is said of such a reason."""
+    return _("The reason for '{criterion}' is over {most} letters. Shorten it.", criterion=name, most=LONGEST_COMMENT)
 
 
 def judge(session: Session, submission_id: int, person_id: int, judgements: Mapping[str, Judged]) -> Job | None:
@@ -81,7 +93,7 @@ def lock_marked(session: Session, submission_id: int) -> Submission:
     """
     submission = _locked(session, submission_id)
     if submission.outcome is None or submission.state == RECEIVED:
-        raise NotJudged("This file is still being marked. Try again in a few seconds.")
+        raise NotJudged(_("This file is still being marked. Try again in a few seconds."))
     return submission
 
 
@@ -97,8 +109,13 @@ def points_typed(typed: str, criterion: Criterion) -> float:
     low, high = criterion.bounds
     if points is None or not low <= points <= high:
         raise NotJudged(
-            f"{quoted(typed)} for '{criterion.name}' is not between {figure(low, 4)} and {figure(high, 4)} points. "
-            "Write a plain number."
+            _(
+                "{typed} for '{criterion}' is not between {least} and {most} points. Write a plain number.",
+                typed=quoted(typed),
+                criterion=criterion.name,
+                least=figure(low, 4),
+                most=figure(high, 4),
+            )
         )
     return round(points, 2)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response as Redirect
 
-from rubric.wording import plural
+from rubric.language import _, counted
 from service import web
 from service.classes import overview, releasing
 from service.classes.correcting import WHOLE, correct, lines
@@ -34,7 +34,7 @@ def corrections(submission_id: int) -> str | Redirect | tuple[str, int]:
     except NotJudged as refused:
         return _corrections_page(found, str(refused)), 422
     _send([job] if job else [])
-    flash("Your changes are saved." if changed else "Nothing was changed.")
+    flash(_("Your changes are saved.") if changed else _("Nothing was changed."))
     return redirect(url_for("attempts.attempt", submission_id=found.id), 303)
 
 
@@ -59,7 +59,7 @@ def release(assignment_id: int) -> str | Redirect:
     chosen = set(request.form.getlist("attempt"))
     wanted = [line.id for line in attempts if everyone or str(line.id) in chosen]
     if do not in ("release", "hold") or not wanted:
-        flash("Nothing was chosen, so nothing was changed.")
+        flash(_("Nothing was chosen, so nothing was changed."))
     else:
         _carry_out(do, wanted)
     return redirect(url_for("marks.release", assignment_id=found.id), 303)
@@ -74,7 +74,11 @@ def release_setting(assignment_id: int) -> Redirect:
     with web.writing() as session:
         releasing.set_by_hand(session, web.person().id, session.get_one(Assignment, found.id), by_hand)
         waits = marks_wait(session.get_one(Assignment, found.id))
-    flash("From now on, marks wait until you release them." if waits else "From now on, marks are given at once.")
+    by_hand_said, at_once_said = (
+        _("From now on, marks wait until you release them."),
+        _("From now on, marks are given at once."),
+    )
+    flash(by_hand_said if waits else at_once_said)
     return redirect(url_for("marks.release", assignment_id=found.id), 303)
 
 
@@ -83,13 +87,15 @@ def _carry_out(do: str, submission_ids: list[int]) -> None:
     if do == "hold":
         with web.writing() as session:
             count = releasing.hold(session, web.person().id, submission_ids, why)
-        flash(f"{plural(count, 'mark')} held back." if count else "Held back already: nothing was changed.")
+        held = counted("{count} mark held back.", "{count} marks held back.", count)
+        flash(held if count else _("Held back already: nothing was changed."))
         return
     with web.writing() as session:
         anew = request.form.get("places") == "anew"
         jobs = releasing.release(session, web.person().id, submission_ids, anew=anew)
     _send(jobs)
-    flash(f"{plural(len(jobs), 'mark')} released." if jobs else "Released already: nothing was changed.")
+    released = counted("{count} mark released.", "{count} marks released.", len(jobs))
+    flash(released if jobs else _("Released already: nothing was changed."))
 
 
 def _send(jobs: list[Job]) -> None:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from markupsafe import Markup
 
+from rubric.language import _, counted
 from rubric.messages.likeness import Fingerprint
-from rubric.wording import plural
 
 SPAN = 10_000
 """A fingerprint measures in this many parts of the span."""
@@ -20,8 +20,10 @@ def outline(fingerprint: Fingerprint, turned: bool = False) -> Markup:
     width, height = max(xs) - min(xs) + 2 * EDGE, max(ys) - min(ys) + 2 * EDGE
     bars = " ".join(f"M{places[p][0]} {places[p][1]}L{places[q][0]} {places[q][1]}" for p, q in fingerprint.bars)
     dots = Markup("").join(Markup('<circle cx="{}" cy="{}" r="90"/>').format(x, y) for x, y in places)
-    size = f"{plural(len(places), 'joint')} and {plural(len(fingerprint.bars), 'member')}"
+    joints = counted("{count} joint", "{count} joints", len(places))
+    members = counted("{count} member", "{count} members", len(fingerprint.bars))
+    said = _("Outline of a bridge with {joints} and {members}", joints=joints, members=members)
     return Markup(
         '<svg class="outline" xmlns="http://www.w3.org/2000/svg" viewBox="{} {} {} {}" role="img" aria-label="{}">'
         '<path d="{}"/>{}</svg>'
-    ).format(min(xs) - EDGE, min(ys) - EDGE, width, height, f"Outline of a bridge with {size}", bars, dots)
+    ).format(min(xs) - EDGE, min(ys) - EDGE, width, height, said, bars, dots)

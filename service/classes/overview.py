@@ -6,14 +6,20 @@ import unicodedata
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
-from rubric.language import _
+from rubric.language import _, later
 from rubric.rules.attempts import Attempts
 from service.records.models import MARKED, NOT_MARKED, RECEIVED, Person
 from service.records.queries import AttemptLine
 
-NOT_STARTED, WAITING, ATTENTION, FAILED, DONE = "not started", "waiting", "needs attention", "failed", "marked"
+NOT_STARTED, WAITING, ATTENTION, FAILED, DONE = (
+    later("not started"),
+    later("waiting"),
+    later("needs attention"),
+    later("failed"),
+    later("marked"),
+)
 STATES = (NOT_STARTED, WAITING, ATTENTION, FAILED, DONE)
-"""How far a student is; each is in one of them."""
+"""How far a student is; each is in one of them.  ``_`` says it."""
 
 
 @dataclass(frozen=True)

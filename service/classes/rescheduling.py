@@ -7,13 +7,14 @@ from datetime import datetime
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
-from rubric.criteria.common import points_said
+from rubric.language import _
 from rubric.messages.names import PRINT
 from service.classes.dates import DateRefused
 from service.classes.handing_in import MOST_ATTEMPTS
-from service.classes.history import Step, keep
+from service.classes.history import Step, given, keep
 from service.classes.setting import rubric_of
 from service.jobs import open_job
+from service.kept_words import ANOTHER_DUE_DATE
 from service.marks import marks_now, total_up
 from service.records.acts import note
 from service.records.models import MARKED, Assignment, Extension, ExtraAttempts, Job, Person, Submission, Version
@@ -44,7 +45,7 @@ def reschedule(
         rubric=last.rubric,
         brief_text=last.brief_text,
         rubric_text=last.rubric_text,
-        why="another due date",
+        why=ANOTHER_DUE_DATE,
         by_id=person_id,
         due=due,
         drawing=last.drawing,
@@ -69,11 +70,11 @@ def extend(
     """
     reason = " ".join(why.split())
     if len(reason) > LONGEST_WHY:
-        raise DateRefused(f"The reason is over {LONGEST_WHY} letters. Shorten it.")
+        raise DateRefused(_("The reason is over {most} letters. Shorten it.", most=LONGEST_WHY))
     if due is not None and assignment.due is None:
-        raise DateRefused("The class has no due date, so there is nothing to extend. Give the class one first.")
+        raise DateRefused(_("The class has no due date, so there is nothing to extend. Give the class one first."))
     if due is not None and assignment.due is not None and due <= assignment.due:
-        raise DateRefused("An extension ends after the due date of the class. Choose a later time.")
+        raise DateRefused(_("An extension ends after the due date of the class. Choose a later time."))
     marked = session.scalars(
         select(Submission)
         .where(
@@ -95,7 +96,7 @@ def extend(
         after = marks_now(submission).total
         if computed != after:
             step = "due date extended" if due else "extension taken back"
-            keep(session, submission, person_id, [Step(step, "", points_said(computed), points_said(after))], total)
+            keep(session, submission, person_id, [Step(step, "", given(computed), given(after))], total)
             jobs += [] if submission.held else [open_job(session, PRINT, submission.id)]
     return jobs
 
@@ -110,11 +111,12 @@ def grant(session: Session, assignment: Assignment, student: Person, more: int, 
     """
     reason, most = " ".join(why.split()), rubric_of(assignment.newest).attempts.most
     if len(reason) > LONGEST_WHY:
-        raise DateRefused(f"The reason is over {LONGEST_WHY} letters. Shorten it.")
+        raise DateRefused(_("The reason is over {most} letters. Shorten it.", most=LONGEST_WHY))
     if most is None:
-        raise DateRefused("Everybody may hand in as often as they like here, so there is nothing to give.")
+        raise DateRefused(_("Everybody may hand in as often as they like here, so there is nothing to give."))
     if not 0 <= more <= MOST_ATTEMPTS - most:
-        raise DateRefused(f"Give 1 to {MOST_ATTEMPTS - most} more: nobody hands in more than {MOST_ATTEMPTS} times.")
+        room, ever = MOST_ATTEMPTS - most, MOST_ATTEMPTS
+        raise DateRefused(_("Give 1 to {room} more: nobody hands in more than {most} times.", room=room, most=ever))
     there = session.get(ExtraAttempts, (assignment.id, student.id))
     if more:
         row = ExtraAttempts(assignment_id=assignment.id, student_id=student.id, more=more, why=reason, by_id=person_id)

@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 
 from rubric.brief import Brief
+from rubric.language import later
 from service.demo.bridges import Design, as_yaml, girder
 
 SLOPE = 5
@@ -17,7 +18,7 @@ PANELS = (4, 6, 8, 10, 12, 16, 20)
 
 
 def samples(brief: Brief) -> tuple[tuple[str, str], ...]:
-    """Name and file of each; none where the truss is given, or no level deck can carry the loads."""
+    """Name, which ``_`` says, and file of each; none where the truss is given, or no level deck can carry the loads."""
     panels = _panels(brief)
     if brief.problem is not None or panels is None:
         return ()
@@ -28,10 +29,10 @@ def samples(brief: Brief) -> tuple[tuple[str, str], ...]:
     plain = _girder("A plain girder", brief, panels, depth, doubled, strong)
     middle = panels // 2
     return (
-        ("A plain girder", as_yaml(plain)),
-        ("The same, half as deep", as_yaml(_girder("Half as deep", brief, panels, depth / 2, doubled, strong))),
-        ("The same, all of the lightest stick", as_yaml(_girder("Light", brief, panels, depth, light, light))),
-        ("The same with a diagonal left out", as_yaml(plain.without(f"t{middle - 1}-b{middle}"))),
+        (later("A plain girder"), as_yaml(plain)),
+        (later("The same, half as deep"), as_yaml(_girder("Half as deep", brief, panels, depth / 2, doubled, strong))),
+        (later("The same, all of the lightest stick"), as_yaml(_girder("Light", brief, panels, depth, light, light))),
+        (later("The same with a diagonal left out"), as_yaml(plain.without(f"t{middle - 1}-b{middle}"))),
     )
 
 

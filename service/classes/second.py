@@ -13,10 +13,20 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from rubric.criteria.common import Judged
+from rubric.language import _
 from rubric.messages.names import PRINT
 from service.classes.history import Step, given, keep
-from service.classes.judging import LONGEST_COMMENT, NotJudged, lock_marked, points_typed, read_judgements, to_judge
+from service.classes.judging import (
+    LONGEST_COMMENT,
+    NotJudged,
+    lock_marked,
+    points_typed,
+    read_judgements,
+    reason_too_long,
+    to_judge,
+)
 from service.jobs import open_job
+from service.kept_words import SECOND_ASKED, SECOND_WITHDRAWN
 from service.marks import judged, judgements_of, total_up
 from service.records import second_markings
 from service.records.models import MARKED, Job, Person, SecondMarking, Submission, now
@@ -52,7 +62,7 @@ def ask(session: Session, person_id: int, marker_id: int, class_id: int, submiss
     """
     marker = next((one for one in second_markings.may_be_asked(session, class_id) if one.id == marker_id), None)
     if marker is None:
-        raise NotJudged("Choose a teacher who does not teach this class: only then is the marking blind.")
+        raise NotJudged(_("Choose a teacher who does not teach this class: only then is the marking blind."))
     asked = select(SecondMarking.submission_id).where(SecondMarking.marker_id == marker.id)
     wanted = select(Submission).where(
         Submission.id.in_(list(submission_ids)),
@@ -63,7 +73,7 @@ def ask(session: Session, person_id: int, marker_id: int, class_id: int, submiss
     found = [one for one in session.scalars(wanted.order_by(Submission.id)) if to_judge(one.version)]
     for submission in found:
         session.add(SecondMarking(submission_id=submission.id, marker_id=marker.id, asked_by_id=person_id))
-        step = Step("second marking asked for", after=marker.name, silent=True)
+        step = Step(SECOND_ASKED, after=marker.name, silent=True)
         keep(session, submission, person_id, [step], submission.total)
     return len(found)
 
@@ -73,7 +83,7 @@ def withdraw(session: Session, person_id: int, marking_id: int) -> bool:
     found = session.get_one(SecondMarking, marking_id)
     if found.done_at is not None:
         return False
-    step = Step("second marking withdrawn", before=found.marker.name, silent=True)
+    step = Step(SECOND_WITHDRAWN, before=found.marker.name, silent=True)
     keep(session, found.submission, person_id, [step], found.submission.total)
     session.delete(found)
     return True
@@ -89,13 +99,14 @@ def answer(session: Session, marking_id: int, form: Mapping[str, str]) -> None:
     """
     found = session.scalars(select(SecondMarking).where(SecondMarking.id == marking_id).with_for_update()).one()
     if found.done_at is not None:
-        raise NotJudged("You have given your points already. They stay as they are.")
+        raise NotJudged(_("You have given your points already. They stay as they are."))
     if not is_blind(session, found):
-        raise NotJudged("You teach this class by now, so this would not be blind. Tell who asked you.")
+        raise NotJudged(_("You teach this class by now, so this would not be blind. Tell who asked you."))
     points = read_judgements(found.submission.version, form)
-    for _, criterion in to_judge(found.submission.version):
+    for __, criterion in to_judge(found.submission.version):
         if criterion.name not in points:
-            raise NotJudged(f"'{criterion.name}' has no points yet. Give points for each; 0 counts too.")
+            name = criterion.name
+            raise NotJudged(_("'{criterion}' has no points yet. Give points for each; 0 counts too.", criterion=name))
     found.points = {name: one.model_dump() for name, one in points.items()}
     found.done_at = now()
     step = Step("second marking done", silent=True)
@@ -115,7 +126,7 @@ def differences(marking: SecondMarking) -> tuple[Difference, ...] | None:
     """
     first, second = judgements_of(marking.submission), judged(marking.points)
     settled, criteria = judged(marking.settled), to_judge(marking.submission.version)
-    if marking.done_at is None or any(one.name not in first or one.name not in second for _, one in criteria):
+    if marking.done_at is None or any(one.name not in first or one.name not in second for __, one in criteria):
         return None
     return tuple(
         Difference(
@@ -143,7 +154,7 @@ def settle(session: Session, marking_id: int, person: Person, form: Mapping[str,
     marking = session.scalars(select(SecondMarking).where(SecondMarking.id == marking_id).with_for_update()).one()
     submission = lock_marked(session, marking.submission_id)
     if person.id == marking.marker_id:
-        raise NotJudged("You marked this the second time. The class's own teacher settles what differs.")
+        raise NotJudged(_("You marked this the second time. The class's own teacher settles what differs."))
     wanted = _settled(marking, form)
     total_before, steps = submission.total, []
     for one, stands in wanted:
@@ -167,10 +178,10 @@ def _settled(marking: SecondMarking, form: Mapping[str, str]) -> list[tuple[Diff
         if not one.open or not (typed or why):
             continue
         if len(why) > LONGEST_COMMENT:
-            raise NotJudged(f"The reason for '{one.name}' is over {LONGEST_COMMENT} letters. Shorten it.")
+            raise NotJudged(reason_too_long(one.name))
         if not typed or not why:
-            raise NotJudged(f"Write the points that stand for '{one.name}', and why.")
+            raise NotJudged(_("Write the points that stand for '{criterion}', and why.", criterion=one.name))
         found.append((one, Judged(points=points_typed(typed, criteria[one.number]), comment=why)))
     if not found:
-        raise NotJudged("Nothing was settled: write the points that stand, and why.")
+        raise NotJudged(_("Nothing was settled: write the points that stand, and why."))
     return found

@@ -9,8 +9,8 @@ from typing import Any
 from flask import Blueprint, abort, flash, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response as Redirect
 
+from rubric.language import _, counted
 from rubric.messages.outcomes import Marked
-from rubric.wording import plural
 from service import web
 from service.classes import overview, results, second
 from service.classes.judging import NotJudged, to_judge
@@ -43,7 +43,7 @@ def blind(marking_id: int) -> str | Redirect | tuple[str, int]:
             second.answer(session, found.id, request.form)
     except NotJudged as refused:
         return _blind_page(found, str(refused)), 422
-    flash("Your points are kept. Thank you.")
+    flash(_("Your points are kept. Thank you."))
     return redirect(url_for("second.asked"), 303)
 
 
@@ -59,13 +59,14 @@ def ask(assignment_id: int) -> str | Redirect | tuple[str, int]:
     marker = request.form.get("marker", "")
     try:
         if not wanted:
-            raise NotJudged("Tick attempts, or write how many to draw.")
+            raise NotJudged(_("Tick attempts, or write how many to draw."))
         with web.writing() as session:
             number = int(marker) if marker.isdecimal() and len(marker) < 10 else 0
             count = second.ask(session, web.person().id, number, found.class_id, wanted)
     except NotJudged as refused:
         return _ask_page(found, rows, str(refused)), 422
-    flash(f"{plural(count, 'attempt')} handed on." if count else "All of these were asked for already.")
+    handed_on = counted("{count} attempt handed on.", "{count} attempts handed on.", count)
+    flash(handed_on if count else _("All of these were asked for already."))
     return redirect(url_for("second.ask", assignment_id=found.id), 303)
 
 
@@ -83,7 +84,7 @@ def settle(marking_id: int) -> str | Redirect | tuple[str, int]:
         return _settle_page(found, str(refused)), 422
     if job is not None:
         web.send(job)
-    flash("What stands is kept.")
+    flash(_("What stands is kept."))
     return redirect(url_for("second.settle", marking_id=found.id), 303)
 
 
@@ -94,7 +95,7 @@ def withdraw(marking_id: int) -> Redirect:
     found = second_markings.of_class(web.reading(), web.person(), marking_id) or abort(404)
     with web.writing() as session:
         gone = second.withdraw(session, web.person().id, found.id)
-    flash("Withdrawn." if gone else "It is done already, so it stays.")
+    flash(_("Withdrawn.") if gone else _("It is done already, so it stays."))
     return redirect(url_for("second.ask", assignment_id=found.submission.assignment_id), 303)
 
 
@@ -131,14 +132,14 @@ def _ask_page(found: Assignment, rows: Sequence[overview.Row], problem: str = ""
 def _state(marking: SecondMarking) -> str:
     """How far a second marking is, in a few words."""
     if marking.done_at is None:
-        return "asked for"
+        return _("asked for")
     found = second.differences(marking)
     if found is None:
-        return "done; waits for the first teacher's points"
+        return _("done; waits for the first teacher's points")
     still = sum(one.open for one in found)
     if still:
-        return f"{plural(still, 'difference')} to settle"
-    return "settled" if any(one.settled for one in found) else "no difference"
+        return counted("{count} difference to settle", "{count} differences to settle", still)
+    return _("settled") if any(one.settled for one in found) else _("no difference")
 
 
 def _blind_page(found: SecondMarking, problem: str = "") -> str:

@@ -12,8 +12,8 @@ from werkzeug.wrappers import Response as Redirect
 
 from rubric import library
 from rubric.brief import Dates
+from rubric.language import _, counted
 from rubric.measures import CATALOGUE
-from rubric.wording import plural
 from service import web
 from service.classes import dates, rescheduling
 from service.classes.brief_said import facts
@@ -109,9 +109,11 @@ def change_dates(assignment_id: int) -> str | Redirect | tuple[str, int]:
     with web.writing() as session:
         version = rescheduling.reschedule(session, found.id, opens, due, web.person().id)
     handed_in = queries.counts(web.reading(), found.id).attempts
-    flash("The dates are kept.")
+    flash(_("The dates are kept."))
     if version and handed_in:
-        flash("Work handed in before is late or not by the date it had. To go by the new date, mark the class again.")
+        flash(
+            _("Work handed in before is late or not by the date it had. To go by the new date, mark the class again.")
+        )
     return redirect(url_for("setting.change_dates", assignment_id=found.id), 303)
 
 
@@ -123,10 +125,12 @@ def extend(assignment_id: int) -> Redirect | tuple[str, int]:
     student = queries.student(web.reading(), web.person(), _number(request.form.get("student", "")))
     try:
         if student is None or student.class_id != found.class_id:
-            raise DateRefused("Choose a student of the class.")
-        due = None if request.form.get("do") == "take" else dates.moment(_field("own-due"), "The own due date", zone())
+            raise DateRefused(_("Choose a student of the class."))
+        due = (
+            None if request.form.get("do") == "take" else dates.moment(_field("own-due"), _("The own due date"), zone())
+        )
         if due is None and request.form.get("do") != "take":
-            raise DateRefused("Write the date until which the student has time.")
+            raise DateRefused(_("Write the date until which the student has time."))
         with web.writing() as session:
             assignment, person = session.get_one(Assignment, found.id), session.get_one(Person, student.id)
             jobs = rescheduling.extend(session, assignment, person, due, _field("why"), web.person().id)
@@ -134,7 +138,8 @@ def extend(assignment_id: int) -> Redirect | tuple[str, int]:
         return _dates_page(found, str(refused)), 422
     for job in jobs:
         web.send(job)
-    flash(f"{student.name} has a date of their own now." if due else f"{student.name} has the date of the class again.")
+    said = _("{student} has a date of their own now.") if due else _("{student} has the date of the class again.")
+    flash(said.format(student=student.name))
     return redirect(url_for("setting.change_dates", assignment_id=found.id), 303)
 
 
@@ -147,16 +152,19 @@ def more_attempts(assignment_id: int) -> Redirect | tuple[str, int]:
     more = 0 if _field("do") == "take" else _number(_field("more"))
     try:
         if student is None or student.class_id != found.class_id:
-            raise DateRefused("Choose a student of the class.")
+            raise DateRefused(_("Choose a student of the class."))
         if not more and _field("do") != "take":
-            raise DateRefused("Write how many attempts more the student has: 1 or 2, say.")
+            raise DateRefused(_("Write how many attempts more the student has: 1 or 2, say."))
         with web.writing() as session:
             assignment, person = session.get_one(Assignment, found.id), session.get_one(Person, student.id)
             rescheduling.grant(session, assignment, person, more, _field("why"), web.person().id)
     except DateRefused as refused:
         return _dates_page(found, str(refused)), 422
-    said = f"has {plural(more, 'attempt')} more now." if more else "has as many as the class."
-    flash(f"{student.name} {said}")
+    name = student.name
+    given = counted(
+        "{student} has {count} attempt more now.", "{student} has {count} attempts more now.", more, student=name
+    )
+    flash(given if more else _("{student} has as many as the class.", student=name))
     return redirect(url_for("setting.change_dates", assignment_id=found.id) + "#attempts-h", 303)
 
 
@@ -176,7 +184,7 @@ def _set(found: SchoolClass, both: Both, typed: Typed, times: tuple[datetime | N
         made, job = give(session, found.id, (both.brief.text, both.rubric.text), (brief, rubric), terms)
         note(session, web.person().id, "work set", "assignment", made.id)
     web.send(job)
-    flash("The work is set.")
+    flash(_("The work is set."))
     return redirect(url_for("classes.as_a_student", assignment_id=made.id), 303)
 
 
@@ -211,8 +219,8 @@ def _dated(typed: Typed, written: Dates) -> Typed:
 
 
 def _dates() -> tuple[datetime | None, datetime | None]:
-    opens = dates.moment(_field("opens"), "The opening date", zone())
-    due = dates.moment(_field("due"), "The due date", zone())
+    opens = dates.moment(_field("opens"), _("The opening date"), zone())
+    due = dates.moment(_field("due"), _("The due date"), zone())
     dates.in_order(opens, due)
     return opens, due
 

@@ -11,6 +11,7 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from rubric.brief import Brief, read_brief
+from rubric.language import _
 from rubric.located import decode
 from rubric.messages.names import DRAW
 from rubric.problems import Refused
@@ -45,9 +46,9 @@ def add_contest(session: Session, title: str) -> Contest:
     """
     plain = " ".join(title.split())[:200]
     if not plain:
-        raise CannotEnrol("A contest needs a title.")
+        raise CannotEnrol(_("A contest needs a title."))
     if session.scalar(select(Contest.id).where(Contest.title == plain)) is not None:
-        raise CannotEnrol(f"There already is a contest called '{plain}'. Give this one another title.")
+        raise CannotEnrol(_("There already is a contest called '{title}'. Give this one another title.", title=plain))
     found = Contest(title=plain)
     session.add(found)
     session.flush()

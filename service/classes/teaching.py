@@ -9,6 +9,7 @@ from flask import Blueprint, Response, abort, flash, redirect, render_template, 
 from markupsafe import Markup
 from werkzeug.wrappers import Response as Redirect
 
+from rubric.language import _
 from service import web
 from service.classes import class_rows, overview
 from service.classes.class_rows import Head
@@ -112,7 +113,7 @@ def sheets_to_print(assignment_id: int) -> Response | Redirect:
     found = found_assignment(assignment_id)
     data = class_sheets(found)
     if data is None:
-        flash("No sheet of an attempt that counts is printed yet.")
+        flash(_("No sheet of an attempt that counts is printed yet."))
         return redirect(url_for("teaching.class_table", assignment_id=found.id), 303)
     return Response(data, headers=download(found, "sheets", "pdf"), content_type="application/pdf")
 
@@ -143,7 +144,7 @@ def settle(notice_id: int) -> Redirect:
     found = queries.notice(web.reading(), web.person(), notice_id) or abort(404)
     with web.writing() as session:
         session.get_one(Notice, found.id).settled = True
-    flash("The notice is settled.")
+    flash(_("The notice is settled."))
     return redirect(url_for("teaching.staff_desk"), 303)
 
 
@@ -198,7 +199,8 @@ def class_sheets(found: Assignment) -> bytes | None:
     counting = [(row.student.name, row.counts.id) for row in rows_of(found) if row.counts and not row.counts.held]
     printed = ((name, web.reading().get(Sheet, number)) for name, number in counting)
     sheets = [(name, sheet.pdf) for name, sheet in printed if sheet is not None]
-    return pack(f"{found.title}, class {found.school_class.name}", sheets) if sheets else None
+    title = _("{title}, class {school_class}", title=found.title, school_class=found.school_class.name)
+    return pack(title, sheets) if sheets else None
 
 
 def rows_of(found: Assignment) -> list[overview.Row]:

@@ -15,6 +15,7 @@ from sqlalchemy.orm import Session
 from rubric.brief import Brief
 from rubric.criteria.working import Working
 from rubric.evidence import Evidence
+from rubric.language import _
 from rubric.marking import Marks, mark
 from rubric.messages.names import TRY
 from rubric.rubrics import Rubric
@@ -129,7 +130,7 @@ def _attempt(work: TrialWork, trial: Trial, failed: set[int]) -> Work:
     assert found is not None
     outcome = work.outcome or found.outcome or {}
     return Work(
-        title=f"Attempt {found.number}",
+        title=_("Attempt {number}", number=found.number),
         number=found.number,
         submission_id=found.id,
         before=marks_now(found),

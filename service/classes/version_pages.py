@@ -7,7 +7,7 @@ import json
 from flask import Blueprint, Response, abort, flash, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response as Redirect
 
-from rubric.wording import plural
+from rubric.language import _, counted
 from service import web
 from service.classes import trials, versions
 from service.classes.checking import Both
@@ -80,7 +80,7 @@ def save(trial_id: int) -> Redirect | tuple[str, int]:
     found, why, do = _found(trial_id), request.form.get("why", ""), request.form.get("do", "")
     moved = 0
     if do not in ("save", "again", "both"):
-        return _trial(found, problem="Choose one of the buttons below.", why=why), 422
+        return _trial(found, problem=_("Choose one of the buttons below."), why=why), 422
     try:
         with web.writing() as session:
             jobs = []
@@ -93,7 +93,7 @@ def save(trial_id: int) -> Redirect | tuple[str, int]:
         return _trial(found, problem=str(refused), why=why), 422
     for job in jobs:
         web.send(job)
-    flash("Saved as a new version." if do == "save" else _again_said(moved))
+    flash(_("Saved as a new version.") if do == "save" else _again_said(moved))
     return redirect(url_for("versions.table", assignment_id=found.assignment_id), 303)
 
 
@@ -105,19 +105,23 @@ def undo(assignment_id: int) -> Redirect | tuple[str, int]:
     try:
         with web.writing() as session:
             shown = request.form.get("trial", type=int)
-            _, jobs = versions.undo(session, found.id, web.person().id, request.form.get("why", ""), shown)
+            __, jobs = versions.undo(session, found.id, web.person().id, request.form.get("why", ""), shown)
     except versions.NotChanged as refused:
         return _table(found, problem=str(refused)), 422
     for job in jobs:
         web.send(job)
-    flash("Taken back. The marks stand as they did before, and new sheets are being printed.")
+    flash(_("Taken back. The marks stand as they did before, and new sheets are being printed."))
     return redirect(url_for("versions.table", assignment_id=found.id), 303)
 
 
 def _again_said(moved: int) -> str:
     if not moved:
-        return "Marked again. No sheet had to change."
-    return f"Marked again. {plural(moved, 'new sheet')} {'is' if moved == 1 else 'are'} being printed."
+        return _("Marked again. No sheet had to change.")
+    return counted(
+        "Marked again. {count} new sheet is being printed.",
+        "Marked again. {count} new sheets are being printed.",
+        moved,
+    )
 
 
 def _found(trial_id: int) -> Trial:

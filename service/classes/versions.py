@@ -7,9 +7,9 @@ from collections.abc import Iterator, Sequence
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
+from rubric.language import ENGLISH, _, counted, speaking
 from rubric.marking import Marks
 from rubric.messages.names import DRAW, PRINT
-from rubric.wording import plural
 from service.classes.compared import differences, side
 from service.classes.history import Step, keep
 from service.classes.setting import brief_of, dates_by, rubric_of
@@ -38,9 +38,11 @@ def save(session: Session, trial_id: int, person_id: int, why: str) -> tuple[Ver
     trial = _locked(session, trial_id)
     assignment, newest = trial.assignment, trial.assignment.newest
     if trial.version_id is not None:
-        raise NotChanged(f"This is version {trial.version.number if trial.version else ''} already.")
+        number = trial.version.number if trial.version else ""
+        raise NotChanged(_("This is version {number} already.", number=number))
     if (trial.brief, trial.rubric) == (newest.brief, newest.rubric):
-        raise NotChanged(f"This says the same as version {newest.number}. There is nothing to save.")
+        same = _("This says the same as version {number}. There is nothing to save.", number=newest.number)
+        raise NotChanged(same)
     kept = same_brief(newest.brief, trial.brief)
     _follow(session, assignment, newest, trial)
     trial.due = assignment.due
@@ -73,11 +75,17 @@ def mark_again(session: Session, trial_id: int, person_id: int, why: str) -> tup
     trial = _locked(session, trial_id)
     version = session.get(Version, trial.version_id) if trial.version_id else None
     if version is None:
-        raise NotChanged("Save it as a version first.")
+        raise NotChanged(_("Save it as a version first."))
     if trial.marked_again_at is not None:
-        raise NotChanged("The class was marked again by this already. Begin a new one.")
+        raise NotChanged(_("The class was marked again by this already. Begin a new one."))
     if left := waiting(session, trial, samples_too=False):
-        raise NotChanged(f"{plural(left, 'file')} must still be solved again. Wait a few seconds.")
+        raise NotChanged(
+            counted(
+                "{count} file must still be solved again. Wait a few seconds.",
+                "{count} files must still be solved again. Wait a few seconds.",
+                left,
+            )
+        )
     trial.why, trial.marked_again_at = _reason(why), now()
     sheets, plans = list[Job](), list[Job]()
     for work, submission in _works(session, trial):
@@ -116,9 +124,11 @@ def undo(
     session.execute(select(Assignment.id).where(Assignment.id == assignment_id).with_for_update())  # one at a time
     last = next(iter(standing(session, assignment_id)), None)
     if last is None:
-        raise NotChanged("There is nothing to take back.")
+        raise NotChanged(_("There is nothing to take back."))
     if shown is not None and shown != last.id:
-        raise NotChanged("That marking is not the last any more: it was taken back, or the class was marked once more.")
+        raise NotChanged(
+            _("That marking is not the last any more: it was taken back, or the class was marked once more.")
+        )
     trial, reason, jobs = _locked(session, last.id), _reason(why), list[Job]()
     trial.undone_at = now()
     for work, submission in _works(session, trial):
@@ -163,7 +173,8 @@ def _put(session: Session, submission: Submission, version_id: int, outcome: dic
 def _steps(before: Marks, after: Marks, what: str, why: str) -> list[Step]:
     """One for each criterion whose points moved; where none did, one that the student is not told."""
     moved = [row for row in differences(before, after) if row.differs]
-    steps = [Step(what, row.name, side(row.before), side(row.after), why) for row in moved]
+    with speaking(ENGLISH):
+        steps = [Step(what, row.name, side(row.before), side(row.after), why) for row in moved]
     if not steps and before.total != after.total:
         return [Step(what, why=why)]
     return steps or [Step(what, why=why, silent=True)]
@@ -190,7 +201,7 @@ def _locked(session: Session, trial_id: int) -> Trial:
 def _reason(why: str) -> str:
     text = " ".join(why.split())
     if not text:
-        raise NotChanged("Write why. The reason is kept, and students read it.")
+        raise NotChanged(_("Write why. The reason is kept, and students read it."))
     if len(text) > LONGEST_WHY:
-        raise NotChanged(f"The reason is over {LONGEST_WHY} letters. Shorten it.")
+        raise NotChanged(_("The reason is over {most} letters. Shorten it.", most=LONGEST_WHY))
     return text

@@ -14,7 +14,7 @@
     // Whoever was on a link of the table by keyboard, or on the table to slide it, stays there.
     const again = inside && !link ? rows.querySelector(".scroll") : link && Array.from(rows.querySelectorAll("a")).find(function (a) { return a.getAttribute("href") === link; });
     if (again) again.focus({ preventScroll: true });
-    live.textContent = "The table is up to date.";
+    live.textContent = rows.dataset.sayFresh;
   }
 
   async function look() {
@@ -25,9 +25,9 @@
       const answer = await fetch(address);
       if (answer.redirected) { location.reload(); return; }
       if (answer.status === 200) put(await answer.text(), answer.headers.get("X-Version"));
-      else if (answer.status === 204 && live.textContent.startsWith("No connection")) live.textContent = "";
+      else if (answer.status === 204 && live.textContent === rows.dataset.sayAway) live.textContent = "";
     } catch (error) {
-      live.textContent = "No connection just now. Trying again.";
+      live.textContent = rows.dataset.sayAway;
     }
     again();
   }

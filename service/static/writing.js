@@ -8,18 +8,13 @@
   let timer = 0;
   let asked = 0;
 
-  function wordsFor(name, count) {
-    if (count === 0) return "The " + name + " can be read.";
-    return count + (count === 1 ? " thing" : " things") + " to mend in the " + name + ".";
-  }
-
   function put(html) {
     const fresh = new DOMParser().parseFromString(html, "text/html");
     const said = fields.map(function (field) {
       const part = fresh.getElementById("said-" + field.id);
       if (!part) return "";
       document.getElementById(part.id).replaceWith(part);
-      return wordsFor(field.id, Number(part.dataset.problems));
+      return part.dataset.say;
     });
     const words = said.join(" ").trim();
     if (live.textContent !== words) live.textContent = words;
@@ -34,11 +29,11 @@
     try {
       const answer = await fetch(form.dataset.check, { method: "POST", body: data });
       if (mine !== asked) return; // somebody typed on, and a newer check is under way
-      if (answer.redirected || answer.status === 400) live.textContent = "You are signed out. Keep your text, sign in in another window, and go on.";
+      if (answer.redirected || answer.status === 400) live.textContent = form.dataset.saySignedOut;
       else if (answer.ok) put(await answer.text());
-      else live.textContent = "The text could not be checked just now.";
+      else live.textContent = form.dataset.sayLate;
     } catch (error) {
-      live.textContent = "No connection just now. Your text is still here.";
+      live.textContent = form.dataset.sayAway;
     }
   }
 

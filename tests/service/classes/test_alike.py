@@ -142,7 +142,7 @@ def test_pairs_that_may_be_chance_are_told_apart_and_the_earlier_work_comes_firs
     (strong, weak), _ = told_lines(Compared(job=1, attempt="a", works=2, pairs=pairs), works)
     assert (strong.weak, weak.weak) == (False, True)
     assert (strong.first.student, strong.other.student) == ("Ada Fern", "Ben Holt")
-    assert (strong.percent, strong.likeness) == (90, "nearly the same")
+    assert (strong.percent, strong.likeness) == (90, "The bridges are nearly the same.")
     assert weak.rarity.endswith("look closely.")
 
 
