@@ -55,6 +55,23 @@ KINDS: Mapping[str, tuple[str, ...]] = {
 }
 """What a coordinator may pick, and the acts of each; marks and their release are changes of attempts."""
 
+CHANGES = (
+    later("points corrected"),
+    later("correction taken back"),
+    later("own points"),
+    later("comment"),
+    later("place settled"),
+    later("held back"),
+    later("released"),
+    later("due date extended"),
+    later("extension taken back"),
+    later("second marking asked for"),
+    later("second marking withdrawn"),
+    later("second marking done"),
+    later("second marking settled"),
+)
+"""What changes of marks are called, beside those under a new version."""
+
 NUMBERED = {
     "person": later("person no. {number}"),
     "class": later("class no. {number}"),
@@ -99,6 +116,14 @@ def doings(session: Session, wanted: Wanted) -> tuple[list[Doing], bool]:
     newest = select(both).order_by(both.c.at.desc(), both.c.kind, both.c.id.desc())
     rows = session.execute(newest.offset((wanted.page - 1) * AT_ONCE).limit(AT_ONCE + 1)).mappings().all()
     return _said(session, [dict(row) for row in rows[:AT_ONCE]]), len(rows) > AT_ONCE
+
+
+def what_said(what: str) -> str:
+    """What was done, in the language of the moment."""
+    again, _comma, number = what.partition(", version ")
+    if again == "marked again" and number:
+        return _("marked again, version {number}", number=number)
+    return _(what)
 
 
 def doers(session: Session) -> list[Person]:

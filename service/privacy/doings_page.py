@@ -9,7 +9,7 @@ from flask import Blueprint, render_template, request
 
 from service import web
 from service.people.guards import only
-from service.privacy.doings import KINDS, Wanted, doers, doings
+from service.privacy.doings import KINDS, Wanted, doers, doings, what_said
 from service.records.models import COORDINATOR
 from service.rendering import zone
 from service.saying import to_utc
@@ -37,6 +37,7 @@ def record() -> str:
     return render_template(
         "record.html",
         lines=lines,
+        what_said=what_said,
         more=more,
         page=wanted.page,
         kinds=list(KINDS),
