@@ -13,7 +13,8 @@ from sqlalchemy.orm import Session
 from rubric.language import _, later
 from rubric.wording import points
 from service.classes.releasing import HELD, RELEASED
-from service.records.acts import Act
+from service.kept_words import change_said
+from service.records.acts import WHAT, Act
 from service.records.models import STUDENT, Assignment, Change, Contest, Person, SchoolClass, Submission
 
 AT_ONCE = 100
@@ -54,23 +55,6 @@ KINDS: Mapping[str, tuple[str, ...]] = {
     ),
 }
 """What a coordinator may pick, and the acts of each; marks and their release are changes of attempts."""
-
-CHANGES = (
-    later("points corrected"),
-    later("correction taken back"),
-    later("own points"),
-    later("comment"),
-    later("place settled"),
-    later("held back"),
-    later("released"),
-    later("due date extended"),
-    later("extension taken back"),
-    later("second marking asked for"),
-    later("second marking withdrawn"),
-    later("second marking done"),
-    later("second marking settled"),
-)
-"""What changes of marks are called, beside those under a new version."""
 
 NUMBERED = {
     "person": later("person no. {number}"),
@@ -120,10 +104,7 @@ def doings(session: Session, wanted: Wanted) -> tuple[list[Doing], bool]:
 
 def what_said(what: str) -> str:
     """What was done, in the language of the moment."""
-    again, _comma, number = what.partition(", version ")
-    if again == "marked again" and number:
-        return _("marked again, version {number}", number=number)
-    return _(what)
+    return _(what) if what in WHAT or what in KINDS else change_said(what)
 
 
 def doers(session: Session) -> list[Person]:

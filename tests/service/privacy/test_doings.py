@@ -9,7 +9,7 @@ import pytest
 from flask.testing import FlaskClient
 
 from rubric.language import speaking
-from service.privacy.doings import AT_ONCE, CHANGES, KINDS, what_said
+from service.privacy.doings import AT_ONCE, KINDS, what_said
 from service.records.acts import WHAT, Act, note
 from service.records.models import Change, Person, now
 from tests.service.site import Site, post
@@ -133,7 +133,7 @@ def test_an_act_is_kept_exactly_when_what_it_tells_of_is(site: Site) -> None:
         assert session.query(Act).count() == 0
 
 
-@pytest.mark.parametrize("what", [*WHAT, *CHANGES, *KINDS, "marked again, version 3", "taken back"])
+@pytest.mark.parametrize("what", [*WHAT, *KINDS, "comment", "released", "marked again, version 3", "taken back"])
 def test_each_act_is_named_in_german(what: str) -> None:
     assert what_said(what) == what
     with speaking("de"):
