@@ -49,6 +49,10 @@ _CHANGES = (
 """What the history of a mark says, the first that fits before others."""
 
 
+_POINTS = ("first", "second")
+_NUMBER = r"-?\d+(?:\.\d+)?"
+
+
 def change_said(text: str, what: str = "") -> str:
     """What the history of a mark says was changed; with ``what``, from what or to what it was."""
     return text if what in _BY_PEOPLE else _again(text, (*_BY_PEOPLE, *_CHANGES))
@@ -72,13 +76,15 @@ def _again(text: str, texts: Sequence[str]) -> str:
 
 @cache
 def _pattern(text: str) -> re.Pattern[str]:
-    """What fits a text with anything in its braces."""
+    """What fits a text, with a number in its braces, or points in those of ``first`` and ``second``."""
     parts = re.split(r"\{(\w+)\}", text)
-    return re.compile("".join(f"(?P<{part}>.+?)" if at % 2 else re.escape(part) for at, part in enumerate(parts)))
+    fits = (_fits(part) if at % 2 else re.escape(part) for at, part in enumerate(parts))
+    return re.compile("".join(fits))
+
+
+def _fits(name: str) -> str:
+    return f"(?P<{name}>{'.+?' if name in _POINTS else _NUMBER})"
 
 
 def _value(name: str, text: str) -> str:
-    """A value of a kept text: a number, or points as the history has them."""
-    if re.fullmatch(r"-?[\d.]+", text):
-        return localised(text)
-    return _again(text, _CHANGES) if name in ("first", "second") else text
+    return _again(text, _CHANGES) if name in _POINTS else localised(text)

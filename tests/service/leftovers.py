@@ -18,7 +18,7 @@ DATA = {"bdi", "code", "kbd", "pre", "samp", "script", "style", "svg", "textarea
 """Elements whose texts are nobody's translation."""
 
 SAID = ("alt", "aria-label", "data-name", "placeholder", "title")
-"""Attributes that are read out or shown."""
+"""Attributes that are read out or shown, beside those whose names begin with ``data-say``, for scripts."""
 
 ALIKE = {"Code", "Name", "Station", "Deutsch", "English", "Kingpost", "April", "August", "November", "September"}
 """Words that German has too, and names of the service and of languages."""
@@ -38,7 +38,7 @@ class _Texts(HTMLParser):
         foreign = tag != "html" and any(name == "lang" for name, _ in attrs)
         if tag in DATA or foreign or (self.within and tag == self.within[-1]):
             self.within.append(tag)
-        self.found += [value for name, value in attrs if name in SAID and value]
+        self.found += [value for name, value in attrs if value and (name in SAID or name.startswith("data-say"))]
 
     def handle_endtag(self, tag: str) -> None:
         if self.within and tag == self.within[-1]:

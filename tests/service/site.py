@@ -20,6 +20,7 @@ from flask.testing import FlaskClient
 from werkzeug.test import TestResponse
 
 from rubric import library
+from rubric.language import as_language, speaking
 from rubric.messages.names import COMPARE, DRAW, MARK, PLAN, TRY
 from rubric.messages.orders import CompareOrder, DrawOrder, MarkOrder, SketchOrder
 from rubric.messages.outcomes import Planned, Printed
@@ -139,11 +140,17 @@ class Site:
 
 
 def _answered(order: dict[str, Any]) -> dict[str, Any]:
-    return sketch(SketchOrder.model_validate(order)).model_dump(mode="json")
+    with speaking(as_language(order.get("language"))):
+        return sketch(SketchOrder.model_validate(order)).model_dump(mode="json")
 
 
 def carry_out(job: Job, order: dict[str, Any]) -> dict[str, Any]:
-    """What a worker would answer, with a stand-in for a sheet."""
+    """What a worker would answer in the language of the order, with a stand-in for a sheet."""
+    with speaking(as_language(order.get("language"))):
+        return _carried_out(job, order)
+
+
+def _carried_out(job: Job, order: dict[str, Any]) -> dict[str, Any]:
     if job.kind in (MARK, TRY):
         return marker.mark(MarkOrder.model_validate(order)).model_dump(mode="json")
     if job.kind == DRAW:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from io import BytesIO
 from typing import Any
 
 from flask.testing import FlaskClient
@@ -14,7 +15,7 @@ from rubric.language import Language
 from service.records.models import Job, Notice, Person, SchoolClass
 from tests.service.classes.test_alike import NUDGED, OWN
 from tests.service.classes.test_bundle import zipped
-from tests.service.site import GIRDER, HEAVY_GIRDER, MECHANISM, MISTAKEN, TOO_DEEP, Site, post
+from tests.service.site import GIRDER, HEAVY_GIRDER, MECHANISM, MISTAKEN, TOO_DEEP, Site, post, token
 
 ADA, BEN, TESS, OWEN = "Ada Fern", "Ben Holt", "Tess Birch", "Owen Reed"
 BRIEF, RUBRIC = library.brief_text("footbridge").decode(), library.rubric_text("footbridge").decode()
@@ -214,8 +215,8 @@ def _in_zips(site: Site, tess: FlaskClient, desk: str) -> Iterator[tuple[str, st
     yield _sent(tess, f"{desk}/bundle")
     yield from _seen(site, tess, f"{desk}/bundle")
     for data in (b"no zip", zipped(many), zipped(large), zipped(twice), zipped({"Zoe.yaml": GIRDER}), zipped(some)):
-        yield _sent(tess, f"{desk}/bundle", file=FileStorage(_stream(data), "all.zip"))
-    page = tess.post(f"{desk}/bundle", data={"csrf_token": _token(tess), "file": (_stream(zipped(some)), "a.zip")}).text
+        yield _sent(tess, f"{desk}/bundle", file=FileStorage(BytesIO(data), "all.zip"))
+    page = tess.post(f"{desk}/bundle", data={"csrf_token": token(tess), "file": (BytesIO(zipped(some)), "a.zip")}).text
     files, shown = _between(page, '<textarea name="files" hidden>', "<"), _between(page, 'name="shown" value="', '"')
     yield _sent(tess, f"{desk}/bundle/take", files="x", shown=shown)
     yield _sent(tess, f"{desk}/bundle/take", files=files, shown="x")
@@ -245,18 +246,6 @@ def _class_list(site: Site, ada: FlaskClient, tess: FlaskClient) -> Iterator[tup
     yield from _seen(site, tess, f"/staff/students/{pupil}", address)
     yield _sent(tess, f"{address}/archive", do="away")
     yield from _seen(site, tess, address, "/staff")
-
-
-def _stream(data: bytes) -> Any:
-    from io import BytesIO
-
-    return BytesIO(data)
-
-
-def _token(client: FlaskClient) -> str:
-    from tests.service.site import token
-
-    return token(client)
 
 
 def _between(text: str, start: str, end: str) -> str:
