@@ -88,7 +88,8 @@ def _through(across: Axis, up: Axis, slope: float, colour: str, dashes: str | No
 
 def _band(across: Axis, up: Axis, factor: Factor) -> str:
     low, high = _corner(across, up, factor.spread_low), _corner(across, up, factor.spread_high)
-    beyond = [(across.end, up.end)] if low[0] == across.end and high[1] == up.end else []
+    around = up.high / factor.spread_high < across.high < up.high / factor.spread_low  # out at the top and at the side
+    beyond = [(across.place(across.high), up.place(up.high))] if around else []
     return polygon([(across.place(0), up.place(0)), high, *beyond, low], fill=palette.SHADE)
 
 

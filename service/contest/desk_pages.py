@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import secrets
+from typing import Any
 
 from flask import Blueprint, abort, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
@@ -12,8 +13,9 @@ from service import web
 from service.contest import complaints, entering, publishing, rulebook
 from service.contest.award_pages import failures, prints
 from service.contest.labels import labels
+from service.contest.picking import STATES, pick, wanted_of
 from service.contest.reaching import contest_or_404, coordinator_only, done, entry_or_404, local_now
-from service.contest.standings import broke_last, standings
+from service.contest.standings import broke_last, entry_facts, facts_of, standings
 from service.people.guards import staff_only
 from service.records.contest_models import DISQUALIFIED, Entry, Protest
 from service.records.models import Contest
@@ -28,13 +30,17 @@ def desk(contest_id: int) -> str:
     contest, session = contest_or_404(contest_id), web.reading()
     version = rulebook.newest(session, contest.id)
     rules = rulebook.rules_of(version) if version else None
-    entries = entering.entered(session, contest.id)
+    entries = sorted(entering.entered(session, contest.id), key=lambda entry: (entry.running or 0, entry.number))
+    found = {r.bridge.number: r for r in standings(session, contest.id).results} if rules else {}
     return render_template(
         "contest-desk.html",
         contest=contest,
         version=version,
         rules=rules,
-        entries=sorted(entries, key=lambda entry: (entry.running or 0, entry.number)),
+        entries=entries,
+        picked=pick(entries, lambda entry: entry_facts(entry, found.get(entry.number)), wanted_of(request.args)),
+        divisions=sorted({entry.division for entry in entries}),
+        states=STATES[:3],
         locked=rules is not None and entering.is_locked(session, rules, contest.id, local_now()),
         ordered=any(entry.running for entry in entries),
         published=publishing.publications(session, contest.id),
@@ -96,6 +102,9 @@ def official_list(contest_id: int) -> str:
         "contest-list.html",
         contest=contest,
         found=found,
+        picked=pick(found.results, lambda result: facts_of(found, result), wanted_of(request.args)),
+        divisions=list(dict.fromkeys(result.bridge.division for result in found.results)),
+        states=STATES,
         broke_last=broke_last,
         protests=complaints.protests(session, [entry.id for entry in found.entries.values()]),
         published=publishing.publications(session, contest.id),
@@ -135,7 +144,7 @@ def confirm(entry_id: int) -> Response:
         lambda session, who: complaints.confirm(session, who, session.get_one(Entry, entry.id)),
         _("You confirmed number {number}.", number=entry.number),
     )
-    return redirect(url_for("contest_desk.official_list", contest_id=contest.id) + f"#bridge-{entry.number}", 303)
+    return _to_list(contest.id, f"bridge-{entry.number}")
 
 
 @pages.post("/staff/entries/<int:entry_id>/ruling")
@@ -150,7 +159,7 @@ def rule(entry_id: int) -> Response:
         if what == DISQUALIFIED
         else _("Number {number}: reinstated.", number=entry.number),
     )
-    return redirect(url_for("contest_desk.official_list", contest_id=entry.contest_id), 303)
+    return _to_list(entry.contest_id, f"bridge-{entry.number}")
 
 
 @pages.post("/staff/entries/<int:entry_id>/protest")
@@ -163,7 +172,7 @@ def protest(entry_id: int) -> Response:
         lambda session, who: complaints.protest(session, who, session.get_one(Entry, entry.id), text),
         _("The protest about number {number} is noted.", number=entry.number),
     )
-    return redirect(url_for("contest_desk.official_list", contest_id=entry.contest_id), 303)
+    return _to_list(entry.contest_id, f"bridge-{entry.number}")
 
 
 @pages.post("/staff/protests/<int:protest_id>")
@@ -176,7 +185,13 @@ def answer(protest_id: int) -> Response:
         lambda session, who: complaints.answer(who, session.get_one(Protest, found.id), text),
         _("The answer is noted."),
     )
-    return redirect(url_for("contest_desk.official_list", contest_id=found.entry.contest_id), 303)
+    return _to_list(found.entry.contest_id, "protests")
+
+
+def _to_list(contest_id: int, anchor: str = "") -> Response:
+    """Back to that part of the list from which it was asked."""
+    shown: dict[str, Any] = wanted_of(request.args).args
+    return redirect(url_for("contest_desk.official_list", contest_id=contest_id, _anchor=anchor, **shown), 303)
 
 
 def _back(contest: Contest) -> Response:

@@ -15,6 +15,7 @@ from rubric.contest.rules import ContestRules
 from rubric.language import _
 from service.contest.entering import entered
 from service.contest.measuring import meant, readings_of, rules_by_id
+from service.contest.picking import Facts
 from service.contest.rulebook import in_force
 from service.records.contest_models import DISQUALIFIED, LOAD, Confirmation, Entry, RawReading, Ruling, SchoolRecord
 from service.records.models import SchoolClass
@@ -146,3 +147,23 @@ def broke_last(entry: Entry, rows: dict[int, list[RawReading]]) -> Broke | None:
     """The same of the last load test that stands; None without any."""
     tests = [row for row in counting_rows(entry, rows) if row.kind == LOAD]
     return broke(tests[-1]) if tests else None
+
+
+def facts_of(found: Standings, result: Result) -> Facts:
+    """What a line of the list is found by."""
+    states = _tested(result)
+    states |= {"not ranked"} if result.why_not else set()
+    states |= {"waits for a second pair of eyes"} if result.bridge.number in found.unconfirmed else set()
+    return Facts(result.bridge.number, result.bridge.division, (result.bridge.alias,), frozenset(states))
+
+
+def entry_facts(entry: Entry, result: Result | None) -> Facts:
+    """The same of an entry on the desk, where the pupil's name is known."""
+    states = frozenset(_tested(result) if result else ())
+    return Facts(entry.number, entry.division, (entry.student.alias or "", entry.student.name), states)
+
+
+def _tested(result: Result) -> set[str]:
+    if result.load_N is not None:
+        return {"tested"}
+    return {"not weighed"} if result.mass_g is None else {"weighed, not tested"}

@@ -127,7 +127,7 @@
     keep(kept().concat([one]));
     asked = null; shown = "";
     number.value = value.value = form.elements.remark.value = "";
-    if (loadTest) { broke.selectedIndex = how.selectedIndex = 0; form.elements.again.value = ""; }
+    if (loadTest) { document.getElementById("drawn").replaceChildren(); broke.selectedIndex = how.selectedIndex = 0; form.elements.again.value = ""; }
     form.querySelectorAll("input[name=check]").forEach(function (tick) { tick.checked = false; });
     document.getElementById("about").replaceChildren();
     form.querySelectorAll(".problem").forEach(function (old) { old.remove(); });
@@ -159,21 +159,23 @@
     if (!broke) return;
     broke.querySelectorAll("[data-member], [data-joint]").forEach(function (old) { old.remove(); });
     const names = one.dataset.members.split(" ").filter(Boolean);
-    names.forEach(function (name, index) { place(name, name).dataset.member = index; });
+    names.forEach(function (name, index) { offer(name, name).dataset.member = index; });
     new Set(names.flatMap(function (name) { return name.split("-"); })).forEach(function (name) {
-      place(fill(words.joint, { name: name }), name).dataset.joint = "";
+      offer(fill(words.joint, { name: name }), name).dataset.joint = "";
     });
   }
-  function place(label, name) {
+  function offer(label, name) {
     const made = new Option(label, name);
     broke.append(made);
     return made;
   }
   async function drawing(wanted) {
+    const place = document.getElementById("drawn");
+    place.replaceChildren();
     try {
       const answer = await fetch(form.dataset.page + "?number=" + wanted);
-      const page = new DOMParser().parseFromString(await answer.text(), "text/html"), drawn = page.querySelector("#about .drawing");
-      if (drawn && shown === wanted) document.getElementById("about").append(drawn);
+      const page = new DOMParser().parseFromString(await answer.text(), "text/html"), drawn = page.querySelector("#drawn .drawing");
+      if (drawn && shown === wanted) place.replaceChildren(drawn);
     } catch (error) { /* without the network the members are chosen from the list */ }
   }
 

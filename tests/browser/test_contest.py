@@ -96,14 +96,14 @@ def test_a_contest_day_with_the_network_cut(sign_in: Open, open_page: Open, tmp_
     wall.goto(desk.replace("/staff", "") + "/live")
     rig.get_by_label("Number", exact=True).fill("1")
     rig.keyboard.press("Enter")
-    rig.locator("#about svg").wait_for()
+    rig.locator("#drawn svg").wait_for()
     wall.get_by_text("On the rig now").wait_for()
-    rig.locator('#about a[href="#member-0"]').first.dispatch_event("click")
+    rig.locator('#drawn a[href="#member-0"]').first.dispatch_event("click")
     expect(rig.get_by_label("Where it broke first")).to_have_value("a-b")
     rig.get_by_label("Peak reading").fill("20.5")
     seen(rig, tmp_path, "rig")
     rig.keyboard.press("Tab")
-    rig.keyboard.press("Tab")
+    rig.keyboard.press("Tab")  # past the unit
     rig.keyboard.press("2")  # a digit chooses how it broke, Enter keeps
     expect(rig.get_by_label("How it broke")).to_have_value("buckled sideways")
     rig.keyboard.press("Enter")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from rubric.contest.factor import class_factor
@@ -28,3 +30,12 @@ def test_it_says_how_many_carried_what_was_predicted_and_the_middle() -> None:
     said = agreement(made, class_factor([(dot.predicted_N, dot.measured_N) for dot in made])).alternative
     assert said.startswith("40 bridges, measured load over predicted load. 0 carried what was predicted or more")
     assert "0.8 times the prediction" in said
+
+
+def test_a_band_that_leaves_at_the_top_and_at_the_side_goes_around_the_corner() -> None:
+    made = [Dot(n, 100.0 * n, 100.0 * n * (0.7 + 0.2 * (n % 3))) for n in range(1, 21)]
+    svg = agreement(made, class_factor([(dot.predicted_N, dot.measured_N) for dot in made])).svg
+    band = next(one for one in re.findall(r'<polygon points="([^"]+)"', svg) if " " in one)
+    places = [tuple(map(float, pair.split(","))) for pair in band.split()]
+    assert len(places) == 4
+    assert (max(x for x, _ in places), min(y for _, y in places)) in places
