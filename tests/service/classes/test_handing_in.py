@@ -201,7 +201,7 @@ def test_a_form_without_our_token_is_refused(site: Site) -> None:
     client = site.signed_in("Ada Fern")
     answer = client.post(f"/assignments/{site.assignment}/attempts", data={"text": GIRDER})
     assert answer.status_code == 400
-    assert "That did not arrive as it should" in answer.text
+    assert "That was not sent" in answer.text
     assert submissions(site) == []
 
 
