@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
+from rubric.contest.reasons import DISQUALIFIED, Reason, not_eligible
 from rubric.contest.rules import ContestRules
 from rubric.evidence import Evidence
 from rubric.language import _
@@ -66,9 +67,14 @@ class Result:
     """Whether another bridge of the division shares its place."""
     decided_by: str = ""
     """The tie-break that parted it from one with the same score."""
-    why_not: str = ""
+    reason: Reason | None = None
     """Why it is not ranked."""
     tests: int = 0
+
+    @property
+    def why_not(self) -> str:
+        """The same in words, in the language of the moment; nothing where it is ranked."""
+        return str(self.reason) if self.reason else ""
 
     @property
     def of_prediction(self) -> float | None:
@@ -94,13 +100,13 @@ def shown(value: float, rank_by: str = "efficiency") -> float:
 def official(rules: ContestRules, bridges: Iterable[Bridge]) -> list[Result]:
     """Every bridge with its result: by division, those that are ranked first, best first."""
     measured = [_measured(rules, bridge) for bridge in bridges]
-    overall = {r.bridge.number: r.place for r in _placed(rules, [r for r in measured if not r.why_not])}
+    overall = {r.bridge.number: r.place for r in _placed(rules, [r for r in measured if not r.reason])}
     names = [division.name for division in rules.divisions]
     found: list[Result] = []
     for name in dict.fromkeys([*names, *sorted({r.bridge.division for r in measured})]):
         own = [r for r in measured if r.bridge.division == name]
-        found += _placed(rules, [r for r in own if not r.why_not])
-        found += sorted((r for r in own if r.why_not), key=lambda r: r.bridge.number)
+        found += _placed(rules, [r for r in own if not r.reason])
+        found += sorted((r for r in own if r.reason), key=lambda r: r.bridge.number)
     return [replace(r, overall=overall.get(r.bridge.number)) for r in found]
 
 
@@ -112,9 +118,9 @@ def _measured(rules: ContestRules, bridge: Bridge) -> Result:
     load = _counting(loads, rules.retest.counts) if loads else None
     efficiency = load / (mass / 1000 * STANDARD_GRAVITY) if mass and load is not None else None
     result = Result(bridge, mass, load, efficiency, tests=len(loads))
-    why = _why_not(rules, result)
-    if why:
-        return replace(result, why_not=why)
+    reason = _reason(rules, result)
+    if reason:
+        return replace(result, reason=reason)
     limit, over = rules.weigh_in.mass_g, rules.over_mass
     lost = over.cost((mass or 0.0) - limit) if over and limit is not None else 0.0
     return replace(result, lost=lost, score=_score(rules, result, lost))
@@ -138,34 +144,32 @@ def _miss(result: Result) -> float:
     return abs(part - 1) if part is not None else 1e6
 
 
-def _why_not(rules: ContestRules, result: Result) -> str:
+def _reason(rules: ContestRules, result: Result) -> Reason | None:
     bridge = result.bridge
     if bridge.disqualified:
-        return _("disqualified: {why}", why=bridge.disqualified)
+        return Reason(DISQUALIFIED, {"why": bridge.disqualified})
     evidence = Evidence(measures=bridge.measures)
     broken = next((one for one in rules.entry if not one.holds(evidence)), None)
     if broken is not None:
-        return _("not eligible: {why}", why=broken.why(evidence))
+        return not_eligible(broken, evidence)
     if result.mass_g is None:
-        return _("not weighed")
+        return Reason("not weighed")
     if result.load_N is None:
-        return _("not tested")
+        return Reason("not tested")
     if rules.rank_by == "nearest prediction" and not bridge.predicted_N:
-        return _("no load was predicted for it")
+        return Reason("nothing predicted")
     return _too_heavy(rules, result.mass_g)
 
 
-def _too_heavy(rules: ContestRules, mass_g: float) -> str:
+def _too_heavy(rules: ContestRules, mass_g: float) -> Reason | None:
     limit, over = rules.weigh_in.mass_g, rules.over_mass
     if limit is None or mass_g <= limit:
-        return ""
+        return None
     if over is None:
-        text, bound = _("over the mass: {mass}, and a bridge may have {limit}"), limit
-    elif over.out_at_g is not None and mass_g >= over.out_at_g:
-        text, bound = _("over the mass: {mass}, and from {limit} on none is ranked"), over.out_at_g
-    else:
-        return ""
-    return text.format(mass=amount(mass_g, "g"), limit=amount(bound, "g"))
+        return Reason("over the mass", {"mass": mass_g, "limit": limit})
+    if over.out_at_g is not None and mass_g >= over.out_at_g:
+        return Reason("far over the mass", {"mass": mass_g, "limit": over.out_at_g})
+    return None
 
 
 _BREAK: dict[str, Callable[[Result], float]] = {

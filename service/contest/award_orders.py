@@ -8,6 +8,7 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from rubric.contest.factor import class_factor
+from rubric.contest.reasons import reason_of
 from rubric.drawing.agreement import Dot, agreement
 from rubric.language import ENGLISH, Language, _, as_language
 from rubric.messages.orders import AwardLine, AwardOrder
@@ -76,7 +77,7 @@ def _line(line: dict[str, Any], names: dict[int, str]) -> AwardLine:
         load_N=line["load N"],
         efficiency=line["efficiency"],
         predicted_N=line["predicted N"],
-        remark=line["not ranked"] or ", ".join(part for part in (lost, parted) if part),
+        remark=reason_of(line) or ", ".join(part for part in (lost, parted) if part),
     )
 
 

@@ -61,7 +61,7 @@ def _standings(contest: Contest) -> Standings:
 def table_of(found: Standings) -> bytes:
     """The list as CSV, with what was noted of each break."""
     lines = [{**line, **_broke(found, line["number"])} for line in publishing.lines_of(found)]
-    headings = list(lines[0]) if lines else ["number"]
+    headings = [name for name in lines[0] if name != "reason"] if lines else ["number"]
     return table_for_people([headings, *([line[name] for name in headings] for line in lines)])
 
 

@@ -6,17 +6,20 @@ Everything shown comes from the rows at each asking, so that the board goes on a
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
-from flask import Blueprint, abort, render_template
+from flask import Blueprint, abort, render_template, request
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from rubric.contest.factor import class_factor
 from rubric.contest.official import Result
+from rubric.contest.reasons import reason_of
 from rubric.drawing.agreement import ON_THE_WALL, Dot, agreement
 from rubric.messages.outcomes import Figure
 from service import web
 from service.contest import publishing, rulebook
+from service.contest.picking import Facts, pick, wanted_of
 from service.contest.standings import Standings, standings
 from service.records.contest_models import LOAD, LOAD_TEST, Entry, RawReading, SchoolRecord, Station
 from service.records.models import Contest
@@ -71,13 +74,22 @@ def results(contest_id: int) -> str:
     published = publishing.publications(web.reading(), contest.id)
     if not published:
         abort(404)
+    lines = published[-1].lines
     return render_template(
         "contest-results.html",
         contest=contest,
         newest=published[-1],
+        picked=pick(lines, _line_facts, wanted_of(request.args)),
+        divisions=list(dict.fromkeys(line["division"] for line in lines)),
+        reason=reason_of,
         corrections=[one for one in published if one.notice],
         records=publishing.records(web.reading())[:20],
     )
+
+
+def _line_facts(line: dict[str, Any]) -> Facts:
+    """What a line of a published list is found by."""
+    return Facts(line["number"], line["division"], (line["alias"],))
 
 
 def _contest(contest_id: int) -> Contest:

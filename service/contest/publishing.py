@@ -38,6 +38,7 @@ def line_of(result: Result) -> dict[str, Any]:
         "predicted N": bridge.predicted_N,
         "predicted g": bridge.predicted_g,
         "not ranked": result.why_not,
+        "reason": result.reason.kept if result.reason else None,
     }
 
 
@@ -61,8 +62,9 @@ def publish(session: Session, by: Person, contest: Contest, notice: str) -> Publ
         A place nobody else has looked at, a protest without an answer, or a correction without a notice.
     """
     version, __ = in_force(session, contest.id)
-    with speaking(ENGLISH):  # a list is kept in one language, whoever publishes it, so that it can be computed again
+    with speaking(ENGLISH):  # whoever publishes it: programs read 'not ranked', people the reason in their language
         found = standings(session, contest.id)
+        lines = lines_of(found)
     if found.unconfirmed:
         numbers = ", ".join(str(number) for number in sorted(found.unconfirmed))
         raise Refusal(
@@ -76,15 +78,20 @@ def publish(session: Session, by: Person, contest: Contest, notice: str) -> Publ
     words = notice.strip()[:1000]
     if earlier and not words:
         raise Refusal(_("This list was published already. Say what is corrected and why: everybody reads the notice."))
-    if earlier and earlier[-1].lines == lines_of(found):
+    if earlier and _as_figures(earlier[-1].lines) == _as_figures(lines):
         raise Refusal(_("Nothing has changed since the list was published."))
-    made = Publication(contest_id=contest.id, number=len(earlier) + 1, rules_id=version.id, lines=lines_of(found))
+    made = Publication(contest_id=contest.id, number=len(earlier) + 1, rules_id=version.id, lines=lines)
     made.notice, made.by_id = words if earlier else "", by.id
     session.add(made)
     note(session, by.id, "contest list published", "contest", contest.id, f"list {made.number}")
     _keep_records(session, contest, found)
     session.flush()
     return made
+
+
+def _as_figures(lines: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    """Without the reason in parts, which lists of earlier days do not hold."""
+    return [{name: value for name, value in line.items() if name != "reason"} for line in lines]
 
 
 def records(session: Session) -> list[SchoolRecord]:

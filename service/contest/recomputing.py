@@ -12,6 +12,7 @@ from sqlalchemy.orm import Session
 
 from rubric.contest.official import official
 from rubric.contest.rules import ContestRules
+from rubric.language import ENGLISH, speaking
 from rubric.wording import figure
 from service.contest.measuring import readings_of, rules_by_id
 from service.contest.publishing import line_of
@@ -49,7 +50,8 @@ def lines_again(session: Session, publication: Publication) -> list[dict[str, An
     rows = _until(readings_of(session, [entry.id for entry in entries]), until)
     rules = rules_of(session.get_one(RulesVersion, publication.rules_id))
     found = official(rules, bridges(session, publication.contest_id, entries, rows, until))
-    return [line_of(result) for result in found]
+    with speaking(ENGLISH):
+        return [line_of(result) for result in found]
 
 
 def differences(session: Session, publication: Publication) -> list[Difference]:
