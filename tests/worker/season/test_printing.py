@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import base64
+import re
 from io import BytesIO
 
 import pikepdf
@@ -54,6 +55,12 @@ def test_each_ranked_bridge_has_one_certificate_page_even_with_a_long_name() -> 
     assert pages(order("certificates")) == 5
 
 
+def test_a_certificate_keeps_to_its_page_with_the_longest_words_there_may_be() -> None:
+    long = order("certificates", 2).model_copy(update={"contest": "Bridge season of " + "W" * 60, "school": "Q" * 80})
+    rows = tuple(line.model_copy(update={"name": "M" * 100, "division": "W" * 40, "place": 111}) for line in long.lines)
+    assert pages(long.model_copy(update={"lines": rows})) == 2
+
+
 def test_a_certificate_says_place_load_and_mass_with_units() -> None:
     page = award_html(order("certificates", 1)).replace("&nbsp;", " ")
     assert LONG in page
@@ -74,6 +81,15 @@ def test_a_booklet_holds_every_line_corrections_rules_records_and_the_plot() -> 
         assert said in page
     assert "<svg" in page
     assert 2 <= pages(order("booklet", 60)) <= 4
+
+
+def test_a_booklet_begins_with_contents_that_lead_to_each_part() -> None:
+    made = order("booklet", 60)
+    parts = re.findall(r'<li><a href="#([a-z0-9-]+)">', award_html(made))
+    assert parts == ["division-1", "division-2", "loads", "records", "rules"]
+    assert all(f'<h2 id="{part}">' in award_html(made) for part in parts)
+    with pikepdf.open(BytesIO(base64.b64decode(print_award(made).pdf_base64))) as pdf:
+        assert {str(one.Dest) for one in pdf.pages[0].Annots if one.Subtype == "/Link"} == set(parts)
 
 
 @pytest.mark.parametrize(
