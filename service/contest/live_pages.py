@@ -50,7 +50,9 @@ class Live:
         names = dict.fromkeys(result.bridge.division for result in self.found.results)
         ranked = [(name, [r for r in self.found.of(name) if r.place is not None]) for name in names]
         there = [(name, results) for name, results in ranked if results]
-        return [(name, results[: SHOWN.get(len(there), 1)]) for name, results in there]
+        fewer = 1 if len(self.testing) > 1 else 0  # two rigs at once take a row of their own
+        shown = max(1, SHOWN.get(len(there), 1) - fewer)
+        return [(name, results[:shown]) for name, results in there]
 
 
 @pages.get("/contests/<int:contest_id>/live")

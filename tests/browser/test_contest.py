@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 from pathlib import Path
 
@@ -62,6 +63,7 @@ def type_mass(page: Page, number: str, mass: str) -> None:
 
 
 def seen(page: Page, folder: Path, name: str) -> None:
+    folder = Path(os.environ.get("PICTURES", folder))
     page.screenshot(path=folder / f"{name}.png", full_page=True)
     wide = page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth")
     assert wide <= 0, f"{name} is {wide} px too wide"
@@ -124,6 +126,12 @@ def test_a_contest_day_with_the_network_cut(sign_in: Open, open_page: Open, tmp_
     second.get_by_role("button", name="Keep", exact=True).click()
     expect(second.get_by_text("Number 1 was tested already")).to_have_count(1)  # one clear message
     seen(second, tmp_path, "second")
+    rig.get_by_label("Number", exact=True).fill("2")
+    rig.keyboard.press("Enter")
+    expect(wall.locator(".rigs .testing")).to_have_count(2)  # two rigs at once, side by side
+    assert len(set(wall.locator(".rigs .testing").evaluate_all("all => all.map(e => e.offsetTop)"))) == 1
+    assert wall.evaluate("document.documentElement.scrollHeight") <= WALL["viewport"]["height"]
+    seen(wall, tmp_path, "wall-two")
     second.get_by_role("button", name="I have read it").click()
     expect(second.get_by_role("heading", name="Kept in this browser")).to_be_hidden()
 
