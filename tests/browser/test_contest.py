@@ -136,6 +136,24 @@ def test_a_contest_day_with_the_network_cut(sign_in: Open, open_page: Open, tmp_
     expect(second.get_by_role("heading", name="Kept in this browser")).to_be_hidden()
 
 
+def test_how_a_bridge_broke_is_kept_while_the_network_is_away(sign_in: Open, tmp_path: Path) -> None:
+    page = sign_in("Cora Vale", **PHONE)
+    page.get_by_role("link", name="entries, stations and results").click()
+    page.get_by_role("link", name="Stations").click()
+    page.get_by_role("link", name="Rig", exact=True).first.click()
+    page.context.set_offline(True)
+    page.get_by_label("Number", exact=True).fill("2")
+    page.keyboard.press("Enter")
+    page.get_by_label("Peak reading").fill("20")
+    page.get_by_label("How it broke").select_option("joint came off")
+    page.get_by_label("Where it broke first").select_option("joint a")
+    seen(page, tmp_path, "rig-away")
+    page.get_by_role("button", name="Keep", exact=True).click()
+    expect(page.get_by_text("Number 2: 20 kg. Waits to be sent.")).to_be_visible()
+    page.context.set_offline(False)
+    expect(page.locator("#last")).to_contain_text("How it broke: a joint came off, joint a.")
+
+
 def test_what_waits_in_a_browser_survives_that_the_page_is_loaded_again(sign_in: Open) -> None:
     page = sign_in("Tess Birch", **PHONE)
     page.get_by_role("link", name="entries, stations and results").click()
