@@ -219,7 +219,9 @@ KEPT = (
         CONTEST,
         "contest_readings",
         "id entry_id station_id rules_id kind key values flagged undoes_id why by_id taken_at at",
-        later("What was read off the scale and the rig for a bridge, as it was typed, by whom and when."),
+        later(
+            "What was read off the scale and the rig for a bridge, and how it broke, as it was typed, by whom and when."
+        ),
         later("The result is worked out from it. Nobody can alter it; it goes with the pupil."),
         WITH_PUPIL,
     ),
