@@ -7,7 +7,7 @@
   const told = document.getElementById("told"), list = document.getElementById("queue");
   const box = document.getElementById("kept-here"), away = document.getElementById("away");
   const number = form.elements.number, value = form.elements.value, broke = form.elements.broke, how = form.elements.how;
-  const words = JSON.parse(document.getElementById("words").textContent);
+  const words = JSON.parse(document.getElementById("words").dataset.say);
   const sign = (1.5).toLocaleString(document.documentElement.lang).charAt(1);
   const store = "kingpost station " + form.dataset.station;
   const loadTest = form.dataset.kind === "load test";

@@ -42,7 +42,10 @@ def test_bad_requests_are_refused_as_the_file_describes(api: schemathesis.BaseSc
 
 
 def test_what_is_there_is_answered_as_the_file_describes(api: schemathesis.BaseSchema) -> None:
-    for operation in (one for one in OPERATIONS if "{" in one.path):
+    reading_first = sorted(
+        OPERATIONS, key=lambda one: one.method != "get"
+    )  # a mark that changes has its sheet set anew
+    for operation in (one for one in reading_first if "{" in one.path):
         seen = answered(api, operation.endpoint, GOOD, there=True)
         assert operation.method == "post" or operation.status in seen, operation.endpoint
 

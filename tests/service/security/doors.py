@@ -39,9 +39,13 @@ def is_for_programs(rule: Rule) -> bool:
 
 
 def bearer(site: Site) -> dict[str, str]:
-    """The header of a program that may do everything in class 8B, as often as it likes."""
+    """The header of a program that may do everything in class 8B, as often as it likes.
+
+    Another one has the first number, and is the one that is taken back where every door is tried.
+    """
     site.app.extensions["kingpost.rate"] = tokens.Rate(at_once=10**9)
     with site.records.write() as session:
+        tokens.make(session, 1, site.ids["Cora Vale"], "another program", [])
         secret = tokens.make(session, 1, site.ids["Cora Vale"], "a program", list(tokens.SCOPES))[1]
     return {"Authorization": f"Bearer {secret}", "Idempotency-Key": "once-and-for-all"}
 
