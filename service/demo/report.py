@@ -39,8 +39,8 @@ def save(visitor: Visitor, records: Records, known: list[SignIn], out: Path) -> 
 
 
 def save_page(visitor: Visitor, path: str, style: str, file: Path) -> None:
-    """A page with its style inside, without its script and without who fetched it, to be opened from the folder."""
-    bare = re.compile(r"<(script|link)\b[^>]*>(</script>)?|<header.*?</header>", re.DOTALL)
+    """A page with its style inside, without scripts, forms and who fetched it, to be opened from the folder."""
+    bare = re.compile(r"<(script|link)\b[^>]*>(</script>)?|<header.*?</header>|<form\b.*?</form>", re.DOTALL)
     page = bare.sub("", visitor.get(path).decode())
     file.write_text(page.replace("</head>", f"<style>{style}</style></head>", 1), "utf-8")
 

@@ -14,7 +14,7 @@ from service.records.models import Assignment, SchoolClass
 PAGES = {
     "labels": "labels",
     "running-order": "order",
-    "list": "list",
+    "list": "list?part=all",
     "prediction-and-measurement": "compared",
 }
 FILES = {"list.csv": "list.csv", "everything.json": "contest.json"}
@@ -26,7 +26,7 @@ def save_contest(office: Visitor, contest: int, out: Path) -> list[str]:
     out.mkdir(parents=True, exist_ok=True)
     styles = [office.get(f"/static/{name}.css").decode() for name in ("paper", "contest")]
     pages = {name: f"/staff/contests/{contest}/{path}" for name, path in PAGES.items()}
-    pages |= {"board": f"/contests/{contest}/live", "results": f"/contests/{contest}/results"}
+    pages |= {"board": f"/contests/{contest}/live", "results": f"/contests/{contest}/results?part=all"}
     for name, path in pages.items():
         save_page(office, path, "\n".join(styles), out / f"{name}.html")
     files = FILES | {f"{what}.pdf": f"{what}.pdf" for what in AWARDS}

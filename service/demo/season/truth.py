@@ -66,7 +66,8 @@ def truth(number: int, lower: bool, predicted: Mapping[str, Any]) -> Truth:
     shown = (measures["failure load"] * part / 9.81 - 0.25) / 0.99 + 0.4
     mass = measures["mass"] * random.uniform(0.95, 1.12)
     broke = member.split("-")[0] if bad else (member if random.random() < 0.7 else "")
-    how = "joint came off" if bad else (SEEN.get(mode, "") if broke else random.choice(UNEXPECTED))
+    seen = "buckled in its plane" if predicted.get("axis") == "in plane" else SEEN.get(mode, "")
+    how = "joint came off" if bad else (seen if broke else random.choice(UNEXPECTED))
     return Truth(number, lower, measures["failure load"], round(mass, 1), round(max(shown, 0.6), 2), broke, how)
 
 
