@@ -233,6 +233,16 @@ def meant(row: RawReading, rules: ContestRules) -> official.Reading:
     return official.Reading(row.id, LOAD, rules.rig.load_N(typed, unit))
 
 
+def flag_said(row: RawReading, rules: ContestRules) -> str:
+    """What was asked about a reading, worked out again in the language of the moment; else as it was asked."""
+    if not row.flagged:
+        return ""
+    try:
+        return " ".join(_doubts(rules, row.entry, row.kind, row.values)) or row.flagged
+    except Refusal:
+        return row.flagged
+
+
 def rules_by_id(session: Session, contest_id: int) -> dict[int, ContestRules]:
     """Every version of the rules of a contest, by its row."""
     rows = session.scalars(select(RulesVersion).where(RulesVersion.contest_id == contest_id))

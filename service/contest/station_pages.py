@@ -242,7 +242,9 @@ def _last(session: Session, found: Station) -> dict[str, Any]:
     query = select(RawReading).where(RawReading.station_id == found.id).order_by(RawReading.id.desc())
     rows = list(session.scalars(query.limit(LAST)))
     undone = set(session.scalars(select(RawReading.undoes_id).where(RawReading.undoes_id.in_([r.id for r in rows]))))
-    return {"rows": rows, "undone": undone, "UNDO": UNDO, "broke": broke}
+    rules = measuring.rules_by_id(session, found.contest_id)
+    flags = {row.id: measuring.flag_said(row, rules[row.rules_id]) for row in rows}
+    return {"rows": rows, "undone": undone, "UNDO": UNDO, "broke": broke, "flags": flags}
 
 
 def _stations_page(contest: Contest, problem: str = "") -> str:

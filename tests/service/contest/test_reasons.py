@@ -58,3 +58,15 @@ def test_a_list_of_earlier_days_is_no_correction_of_itself(public: tuple[Site, F
     with site.records.read() as session:
         assert session.query(Publication).count() == 1
     assert "( disqualified: Metal in a joint. )" in told(site.visitor(), f"/contests/{site.contest}/results")
+
+
+def test_what_was_asked_about_a_reading_is_told_to_each_reader_in_their_language(site: Site) -> None:
+    enter(site, begin(site))
+    scale, _ = stations(site)
+    with site.records.write() as session:
+        session.get_one(Person, site.ids["Cora Vale"]).language = "de"
+    cora, tess, page = site.signed_in("Cora Vale"), site.signed_in("Tess Birch"), f"/staff/stations/{scale}"
+    sent = {"key": "german-0001", "number": "1", "value": "600", "check": "The span is free", "sure": "yes"}
+    assert post(cora, f"{page}/readings", **sent).status_code == 303
+    assert "600 g is 510 g over the 90 g that a bridge may have." in told(tess, page)
+    assert "600 g is" not in told(cora, page)
