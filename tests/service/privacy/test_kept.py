@@ -12,8 +12,8 @@ from tests.service.site import Site
 def test_every_column_of_every_table_has_exactly_one_entry() -> None:
     said = Counter((entry.table, column) for entry in KEPT for column in entry.columns)
     there = {(table.name, column.name) for table in Base.metadata.sorted_tables for column in table.columns}
-    assert there - set(said) == set(), "add what is new to service/privacy/kept.py"
-    assert set(said) - there == set(), "take what is gone out of service/privacy/kept.py"
+    assert there - set(said) == set(), "add what is new to service/privacy/kept/"
+    assert set(said) - there == set(), "take what is gone out of service/privacy/kept/"
     assert max(said.values()) == 1
 
 
