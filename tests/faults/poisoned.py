@@ -19,12 +19,13 @@ from rubric.messages.orders import MarkOrder
 from rubric.messages.outcomes import Marked
 from worker import tasks
 from worker.app import run_worker, worker_app
+from worker.commands.work import load
 from worker.marker import mark
 
 POISON, ENDLESS = b"# poison", b"# endless"
 
-SOFT_S, HARD_S = 1, 3
-"""Shorter limits than those of the product, so that nobody waits for them."""
+SOFT_S, HARD_S = 4, 6
+"""Shorter limits than those of the product, so that nobody waits for them; far above what an innocent file takes."""
 
 
 def deadly(order: MarkOrder) -> Marked:
@@ -41,6 +42,7 @@ def deadly(order: MarkOrder) -> Marked:
 if __name__ == "__main__":
     tasks.WORK[MARK] = (MarkOrder, deadly)
     set_up_logging("poisoned")
+    load([MARKING])
     app = worker_app()
     app.conf.task_annotations = {MARK: {"soft_time_limit": SOFT_S, "time_limit": HARD_S}}
     run_worker(tasks.add_tasks(app), [MARKING], 2)

@@ -60,13 +60,13 @@ def test_each_sheet_comes_in_the_end_though_the_printer_is_killed(
     rigs: dict[str, tuple[Rig, set[int]]], name: str
 ) -> None:
     rig, _ = rigs[name]
-    wait_until(lambda: rig.sheets() == 20, 60, rig.waiting)
+    wait_until(lambda: rig.sheets() == 20, 120, rig.waiting)
     for more in range(2):
         for number in range(10):
             rig.hand_in(100 * (more + 1) + number)
-        wait_until(lambda: rig.sheets() > 20, 60, rig.waiting)
+        wait_until(lambda: rig.sheets() > 20, 120, rig.waiting)
         rig.kill("printing")
-    wait_until(lambda: rig.sheets() == 40, 90, rig.waiting)
+    wait_until(lambda: rig.sheets() == 40, 180, rig.waiting)
     assert not [kind for kind, _, _ in rig.waiting() if kind == PRINT]
 
 
@@ -75,8 +75,8 @@ def test_poison_fails_after_three_starts_while_the_others_are_marked(
     rigs: dict[str, tuple[Rig, set[int]]], name: str
 ) -> None:
     rig, deadly = rigs[name]
-    wait_until(lambda: rig.count(MARKED) == 40, 30, rig.waiting)
-    wait_until(lambda: rig.count(NOT_MARKED) == 2, 90, rig.waiting)
+    wait_until(lambda: rig.count(MARKED) == 40, 60, rig.waiting)
+    wait_until(lambda: rig.count(NOT_MARKED) == 2, 180, rig.waiting)
     with rig.records.read() as session:
         failed = session.query(Submission).filter_by(state=NOT_MARKED)
         assert {submission.id for submission in failed} == deadly

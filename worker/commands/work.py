@@ -10,7 +10,19 @@ from rubric.logs import set_up_logging
 from rubric.messages.names import MARKING, PRINTING, SKETCHING
 
 QUEUES_OF = {MARKING: [MARKING], PRINTING: [PRINTING], SKETCHING: [SKETCHING], "both": [MARKING, PRINTING]}
-MODULE_OF = {MARKING: "worker.marker", PRINTING: "worker.feedback.sheets", SKETCHING: "worker.sketching"}
+SOLVERS = ("scipy.optimize", "scipy.sparse")
+"""Imported late elsewhere, so that a command that does without them starts at once."""
+MODULES_OF = {
+    MARKING: ("worker.marker", "worker.likeness", *SOLVERS),
+    PRINTING: (
+        "worker.feedback.sheets",
+        "worker.feedback.plan.printing",
+        "worker.feedback.report",
+        "worker.season.printing",
+        *SOLVERS,
+    ),
+    SKETCHING: ("worker.sketching",),
+}
 
 
 def command(arguments: list[str]) -> int:
@@ -31,7 +43,17 @@ def command(arguments: list[str]) -> int:
         return 2
     set_up_logging(options.queue)
     queues = QUEUES_OF[options.queue]
-    for queue in queues:  # loaded once and shared by all processes that are forked off
-        import_module(MODULE_OF[queue])
+    load(queues)
     run_worker(app, queues, options.processes)
     return 0
+
+
+def load(queues: list[str]) -> None:
+    """Import what the queues need, once and before processes are forked off, which then share it.
+
+    An import that a time limit breaks off leaves a half module behind, and with it a process that fails at
+    each order from then on.
+    """
+    for queue in queues:
+        for module in MODULES_OF[queue]:
+            import_module(module)
