@@ -5,8 +5,9 @@ longer.  So a row is sent again only with evidence that its message is gone:
 
 *   something of the same kind that was sent later has already come back (queues are first in,
     first out), or
-*   nothing of its kind has come back for a while.  Then a few of the oldest are sent as probes, ever
-    more seldom; when a probe comes back, all that had waited longer count as overtaken.
+*   nothing of its kind has come back for a while, and no worker has lately begun anything.  Then a few
+    of the oldest are sent as probes, ever more seldom; when a probe comes back, all that had waited
+    longer count as overtaken.
 
 A row that no worker ever began is never given up, however often it was sent.
 """
@@ -19,7 +20,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
 
-from sqlalchemy import Select, func, select, update
+from sqlalchemy import Select, case, func, select, update
 from sqlalchemy.exc import DBAPIError
 from sqlalchemy.orm import Session
 
@@ -102,6 +103,8 @@ class Queue:
     """The latest sending among all that came through: by the very message with which a worker began."""
     last_sent_at: datetime | None = None
     """The latest sending among all that wait."""
+    busy_until: datetime | None = None
+    """Until when a worker that began one of those that wait is left alone with it."""
 
 
 @dataclass(frozen=True)
@@ -137,6 +140,9 @@ def _overtaken(job: Job, queue: Queue) -> bool:
 
 
 def _silent(queue: Queue, moment: datetime) -> bool:
+    # A slow worker is no sign of loss: to send it the same again would only make it slower.
+    if queue.busy_until is not None and queue.busy_until > moment:
+        return False
     silence = BACK_WITHIN if queue.back_at is None else moment - queue.back_at
     wait = min(max(silence / 4, timedelta(seconds=IDLE_S)), timedelta(seconds=SELDOM_S))
     quiet = queue.last_sent_at is None or moment - queue.last_sent_at >= wait
@@ -224,9 +230,11 @@ def _queues(session: Session, moment: datetime) -> dict[str, Queue]:
         .group_by(Job.kind)
     )
     queues = {kind: Queue(back_at, back_sent_at) for kind, back_at, back_sent_at in session.execute(back)}
-    waiting = select(Job.kind, func.max(Job.sent_at)).where(Job.state == WAITING).group_by(Job.kind)
-    for kind, last_sent_at in session.execute(waiting):
-        queues[kind] = replace(queues.get(kind, Queue()), last_sent_at=last_sent_at)
+    # The last start allowed may take all that the hard limit grants, which is too long to look away.
+    begun = case((Job.started.between(1, STARTS_ALLOWED - 1), Job.next_send_at))
+    waiting = select(Job.kind, func.max(Job.sent_at), func.max(begun)).where(Job.state == WAITING).group_by(Job.kind)
+    for kind, last_sent_at, busy_until in session.execute(waiting):
+        queues[kind] = replace(queues.get(kind, Queue()), last_sent_at=last_sent_at, busy_until=busy_until)
     return queues
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import datetime, timedelta
 from typing import Any
 
@@ -62,6 +63,12 @@ def test_a_row_is_not_sent_before_its_pause_is_over() -> None:
 def test_a_silent_queue_is_probed_with_a_few_of_the_oldest() -> None:
     waiting = [row(sent=n - 60, next_send=-1) for n in range(40)]
     assert due(waiting, queue(back=-6, back_sent=-61, last_sent=-20), NOON).send == waiting[:PROBES]
+
+
+def test_a_queue_whose_worker_is_slow_is_not_probed_until_its_time_is_over() -> None:
+    silent = queue(back=-30, back_sent=-61, last_sent=-30)[MARK]
+    assert due([row(-60, -1)], {MARK: replace(silent, busy_until=at(2))}, NOON).send == []
+    assert len(due([row(-60, -1)], {MARK: replace(silent, busy_until=at(-2))}, NOON).send) == 1
 
 
 def test_a_queue_into_which_something_was_just_sent_is_not_probed() -> None:
@@ -128,6 +135,19 @@ def lost(either: Records) -> Callable[..., Job]:
             return job
 
     return make
+
+
+@pytest.mark.parametrize(("starts", "sent"), [(0, 1), (1, 0), (2, 0), (3, 1)])
+def test_nothing_is_published_beside_an_order_that_a_worker_has_just_begun(
+    either: Records, lost: Callable[..., Job], starts: int, sent: int
+) -> None:
+    begun, publisher = lost(), Publisher()
+    lost()
+    with either.write() as session:
+        for _ in range(starts):
+            record_started(session, begun.id, begun.attempt)
+    sweep_once(either, publisher)
+    assert len([job for _, job in publisher.orders if job != begun.id]) == sent
 
 
 def test_a_lost_order_is_published_again_and_counted(either: Records, lost: Callable[..., Job]) -> None:
