@@ -8,15 +8,12 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
-import argon2
 import pytest
 from playwright.sync_api import Browser, Page
 
-from service.people import passwords
-from service.records.engine import open_records
-from service.records.migrations import upgrade
 from tests.browser import asking
 from tests.browser.walking import WALKERS, Seen, answers, furnish, main_of, pages, showing
+from tests.service.ready import empty_records, swift
 from tests.service.site import Site, founded
 from tests.service.test_routes import one_of_each
 
@@ -47,17 +44,12 @@ class Walk:
 def walk(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Walk]:
     """One walk for all tests of this file; a page whose main part somebody has seen already is left out."""
     folder, walk, known = tmp_path_factory.mktemp("walk"), Walk(), set[str]()
-    records = open_records(f"sqlite:///{folder}/kingpost.sqlite")
-    upgrade(records.engine)
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(passwords, "_HASHER", argon2.PasswordHasher(time_cost=1, memory_cost=8, parallelism=1))
-        with founded(records, folder) as site:
-            objects, more = one_of_each(site), furnish(site)
-            by_name = {name: pages(site, objects, name, more) for name in WALKERS}
-            for name in WALKERS:
-                go_through(
-                    walk, known, browser, site, name, lambda name=name: answers(site, objects, name), by_name[name]
-                )
+    records = empty_records(folder / "kingpost.sqlite")
+    with swift(), founded(records, folder) as site:
+        objects, more = one_of_each(site), furnish(site)
+        by_name = {name: pages(site, objects, name, more) for name in WALKERS}
+        for name in WALKERS:
+            go_through(walk, known, browser, site, name, lambda name=name: answers(site, objects, name), by_name[name])
     yield walk
     records.engine.dispose()
 

@@ -3,18 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from pathlib import Path
 
-import argon2
 import pytest
 from playwright.sync_api import Browser, Page
 
-from service.people import enrol, passwords
-from service.records.engine import open_records
-from service.records.migrations import upgrade
+from service.people import enrol
 from service.records.models import Assignment, Person, SchoolClass
 from tests.browser import asking
 from tests.browser.walking import Seen, showing
+from tests.service.ready import empty_records, swift
 from tests.service.site import GIRDER, Site, founded, post
 
 pytestmark = pytest.mark.browser
@@ -37,13 +34,10 @@ BROKEN = """() => [...document.querySelectorAll('tbody th bdi')].filter(e => e.t
 def full(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Site]:
     """A class of thirty; the one with the longest name has handed in, and her mark was corrected at length."""
     folder = tmp_path_factory.mktemp("full")
-    records = open_records(f"sqlite:///{folder}/kingpost.sqlite")
-    upgrade(records.engine)
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(passwords, "_HASHER", argon2.PasswordHasher(time_cost=1, memory_cost=8, parallelism=1))
-        with founded(records, Path(folder)) as site:
-            _fill(site)
-            yield site
+    records = empty_records(folder / "kingpost.sqlite")
+    with swift(), founded(records, folder) as site:
+        _fill(site)
+        yield site
     records.engine.dispose()
 
 

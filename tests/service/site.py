@@ -6,14 +6,15 @@
 from __future__ import annotations
 
 import base64
+import json
 import re
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any
 
-import argon2
 import pytest
 from flask import Flask
 from flask.testing import FlaskClient
@@ -24,14 +25,17 @@ from rubric.language import as_language, speaking
 from rubric.messages.names import COMPARE, DRAW, MARK, PLAN, TRY
 from rubric.messages.orders import CompareOrder, DrawOrder, MarkOrder, SketchOrder
 from rubric.messages.outcomes import Planned, Printed
+from service.api.tokens import Rate
 from service.app import create_app
 from service.classes.setting import add_contest, set_assignment
 from service.orders import order_for, sketch_order
 from service.outcomes import read_outcome, record
-from service.people import enrol, passwords
-from service.records.engine import Records
-from service.records.models import COORDINATOR, TEACHER, Assignment, Job, Person, Sketch, Version
+from service.people import enrol
+from service.records.engine import Records, open_records
+from service.records.migrations import upgrade
+from service.records.models import COORDINATOR, TEACHER, Assignment, Job, Person, School, Sketch, Version
 from service.settings import Settings
+from tests.service.ready import content_of, lay, swift, swift_passwords
 from worker import marker
 from worker.likeness import compare
 from worker.sketching import sketch
@@ -144,27 +148,36 @@ def _answered(order: dict[str, Any]) -> dict[str, Any]:
         return sketch(SketchOrder.model_validate(order)).model_dump(mode="json")
 
 
+OF_THIS_JOB = ("job", "attempt", "sending")
+
+
 def carry_out(job: Job, order: dict[str, Any]) -> dict[str, Any]:
     """What a worker would answer in the language of the order, with a stand-in for a sheet."""
-    with speaking(as_language(order.get("language"))):
-        return _carried_out(job, order)
-
-
-def _carried_out(job: Job, order: dict[str, Any]) -> dict[str, Any]:
-    if job.kind in (MARK, TRY):
-        return marker.mark(MarkOrder.model_validate(order)).model_dump(mode="json")
-    if job.kind == DRAW:
-        return marker.draw(DrawOrder.model_validate(order)).model_dump(mode="json")
-    if job.kind == COMPARE:
-        return compare(CompareOrder.model_validate(order)).model_dump(mode="json")
+    if job.kind in (MARK, TRY, DRAW, COMPARE):
+        asked = {key: value for key, value in order.items() if key not in OF_THIS_JOB}
+        return json.loads(_outcome(job.kind, json.dumps(asked))) | {"job": job.id, "attempt": job.attempt}
     pdf = base64.b64encode(b"%PDF-1.7 a sheet").decode()
     shape = Planned if job.kind == PLAN else Printed
     return shape(job=job.id, attempt=job.attempt, pdf_base64=pdf).model_dump(mode="json")
 
 
+@lru_cache(200)
+def _outcome(kind: str, asked: str) -> str:
+    """The same order gives the same outcome (``worker/marker.py``), so it is worked out once for all tests."""
+    order = json.loads(asked) | {"job": 0, "attempt": ""}
+    with speaking(as_language(order.get("language"))):
+        if kind == DRAW:
+            outcome = marker.draw(DrawOrder.model_validate(order)).model_dump(mode="json")
+        elif kind == COMPARE:
+            outcome = compare(CompareOrder.model_validate(order)).model_dump(mode="json")
+        else:
+            outcome = marker.mark(MarkOrder.model_validate(order)).model_dump(mode="json")
+    return json.dumps(outcome)
+
+
 def token(client: FlaskClient) -> str:
-    """The token that every form of this session carries; from whichever first page it may see."""
-    page = client.get("/", follow_redirects=True).text
+    """The token that every form of this session carries; from a page that is short, or that of signing in."""
+    page = client.get("/account", follow_redirects=True).text
     found = re.search(r'name="csrf_token" value="([^"]+)"', page)
     assert found, page
     return found[1]
@@ -179,17 +192,46 @@ def post(client: FlaskClient, address: str, **fields: Any) -> TestResponse:
 @pytest.fixture
 def site(records: Records, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Site]:
     """Two classes with an assignment each, their teachers, a coordinator and a contest over both."""
-    monkeypatch.setattr(passwords, "_HASHER", argon2.PasswordHasher(time_cost=1, memory_cost=8, parallelism=1))
+    swift_passwords(monkeypatch)
     with founded(records, tmp_path) as found:
         yield found
 
 
 @contextmanager
 def founded(records: Records, folder: Path) -> Iterator[Site]:
-    """The site over an empty database."""
+    """The site over an empty SQLite database."""
+    school = _school()
+    with records.read() as session:
+        assert not session.query(School).count()
+    lay(school.content, records)
     sender = StubSender()
-    app = create_app(settings_for(records, folder), sender)
-    app.testing = True
+    with application(settings_for(records, folder), sender) as app:
+        with records.read() as session:
+            sender.sent += session.query(Job).order_by(Job.id)
+        yield Site(app, records, sender, dict(school.secrets), dict(school.ids), *school.numbers)
+
+
+@dataclass(frozen=True)
+class _Founded:
+    """The database of a school on its first day; and who may sign in, whose number is which, and those of its work."""
+
+    content: bytes
+    secrets: dict[str, enrol.SignIn]
+    ids: dict[str, int]
+    numbers: tuple[int, int, int]
+    """Of the assignment, of that of the other class, and of the contest."""
+
+
+@cache
+def _school() -> _Founded:
+    known: list[tuple[dict[str, enrol.SignIn], dict[str, int], tuple[int, int, int]]] = []
+    with swift():
+        content = content_of(lambda records: known.append(_found(records)))
+    return _Founded(content, *known[0])
+
+
+def _found(records: Records) -> tuple[dict[str, enrol.SignIn], dict[str, int], tuple[int, int, int]]:
+    upgrade(records.engine)
     with records.write() as session:
         enrol.set_school(session, "Millbrook School", "Europe/Lisbon")
         sign_ins = enrol.add_class(session, "Otters", "8B", ["Ada Fern", "Ben Holt"])
@@ -199,13 +241,27 @@ def founded(records: Records, folder: Path) -> Iterator[Site]:
         sign_ins.append(enrol.add_staff(session, COORDINATOR, "Cora Vale"))
         contest = add_contest(session, "Spring bridges")
         brief, rubric = library.brief_text("footbridge"), library.rubric_text("footbridge")
-        given, job = set_assignment(session, "8B", brief, rubric, contest=contest.title)
-        other, other_job = set_assignment(session, "9C", brief, rubric, contest=contest.title)
+        given, _ = set_assignment(session, "8B", brief, rubric, contest=contest.title)
+        other, _ = set_assignment(session, "9C", brief, rubric, contest=contest.title)
         ids = {one.name: found.id for one in sign_ins for found in session.query(Person).filter_by(name=one.name)}
-    sender.sent += [job, other_job]
-    secrets = {one.name: one for one in sign_ins}
-    yield Site(app, records, sender, secrets, ids, given.id, other.id, contest.id)
-    app.extensions["kingpost"].engine.dispose()
+    return {one.name: one for one in sign_ins}, ids, (given.id, other.id, contest.id)
+
+
+_IDLE: list[Flask] = []
+"""Applications that nobody uses: to compile all routes and templates anew for each test would take most of its time."""
+
+
+@contextmanager
+def application(settings: Settings, sender: StubSender) -> Iterator[Flask]:
+    """An application of these settings; nobody else has it meanwhile."""
+    app = _IDLE.pop() if _IDLE else create_app(settings, sender)
+    app.testing = True
+    app.config["SECRET_KEY"] = settings.secret_key
+    opened = open_records(settings.database)
+    app.extensions |= {"kingpost": opened, "kingpost.sender": sender, "kingpost.rate": Rate()}
+    yield app
+    opened.engine.dispose()
+    _IDLE.append(app)
 
 
 def settings_for(records: Records, folder: Path) -> Settings:

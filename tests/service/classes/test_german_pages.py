@@ -5,16 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
-import argon2
 import pytest
 
 from rubric.language import Language
-from service.people import passwords
-from service.records.engine import open_records
-from service.records.migrations import upgrade
 from service.records.models import Change
 from tests.service.classes.staffs_year import pages
 from tests.service.leftovers import leftovers
+from tests.service.ready import empty_records, swift
 from tests.service.site import founded
 
 Row = tuple[str, str, str, str]
@@ -34,15 +31,13 @@ DATA = (
 @pytest.fixture(scope="module")
 def year(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Year]:
     """The same year twice, in two schools."""
-    with pytest.MonkeyPatch.context() as patched:
-        patched.setattr(passwords, "_HASHER", argon2.PasswordHasher(time_cost=1, memory_cost=8, parallelism=1))
+    with swift():
         languages: tuple[Language, ...] = ("en", "de")
         yield {language: _lived(tmp_path_factory.mktemp(language), language) for language in languages}
 
 
 def _lived(folder: Path, language: Language) -> tuple[list[tuple[str, str]], list[Row]]:
-    records = open_records(f"sqlite:///{folder}/kingpost.sqlite")
-    upgrade(records.engine)
+    records = empty_records(folder / "kingpost.sqlite")
     with founded(records, folder) as site:
         read = list(pages(site, language))
         with records.read() as session:

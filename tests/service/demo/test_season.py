@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from threading import Thread
 
-import argon2
 import pytest
 from werkzeug.serving import make_server
 
@@ -15,8 +14,8 @@ from service.demo.season.day import Day
 from service.demo.season.school import STAFF, Size, attempts, classes
 from service.demo.season.truth import Truth, official, with_ties
 from service.demo.visitor import Refused
-from service.people import passwords
 from service.records.contest_models import RawReading
+from tests.service.ready import swift_passwords
 from tests.service.site import Site, StubSender, settings_for
 
 SMALL = Size(classes=2, pupils=8, attempts=3, bridges=14)
@@ -25,7 +24,7 @@ SMALL = Size(classes=2, pupils=8, attempts=3, bridges=14)
 @pytest.fixture
 def played(records, tmp_path, monkeypatch) -> Iterator[tuple[Day, list[Truth], list[tuple[int, int]], list[int]]]:
     """The season up to the published list."""
-    monkeypatch.setattr(passwords, "_HASHER", argon2.PasswordHasher(time_cost=1, memory_cost=8, parallelism=1))
+    swift_passwords(monkeypatch)
     sender = StubSender()
     app = create_app(settings_for(records, tmp_path), sender)
     server = make_server("127.0.0.1", 0, app, threaded=True)

@@ -72,6 +72,11 @@ def test_a_reader_sees_one_moment_while_others_write(records: Records) -> None:
         assert reader.query(School).count() == 0
 
 
+@pytest.fixture
+def disk() -> None:
+    """The product's own settings stand in this file."""
+
+
 def test_sqlite_keeps_what_was_committed_through_a_power_cut(records: Records) -> None:
     with records.read() as session:
         assert session.scalar(text("PRAGMA journal_mode")) == "wal"
