@@ -24,6 +24,7 @@ from service.api.contest_rows import (
     the_entry,
     the_standings,
 )
+from service.api.keys import key_for
 from service.api.problems import Refusal
 from service.contest import complaints, entering, publishing, rulebook
 from service.contest.reaching import local_now
@@ -176,9 +177,13 @@ def protests(contest_id: int) -> Response:
 @for_programs
 def protest(entry_id: int) -> Response:
     """Note a protest about a bridge of the class."""
-    found, new = own_entry(entry_id), body_as(shapes.NewProtest)
+    found, key = own_entry(entry_id), key_for("protest_id", entry_id)
+    new = body_as(shapes.NewProtest)
     with carrying_out() as (session, who):
-        number = complaints.protest(session, who, session.get_one(Entry, found.id), new.text).id
+        number = key.done(session)
+        if number is None:
+            number = complaints.protest(session, who, session.get_one(Entry, found.id), new.text).id
+            key.keep(session, number)
     return answer(_protest(web.reading().get_one(Protest, number)), 201)
 
 

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from typing import Any
 
-from flask import Response, jsonify, request, url_for
+from flask import Response, jsonify, url_for
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 from werkzeug.wrappers import Response as AnyResponse
@@ -26,11 +25,13 @@ from service.api.answering import (
     moment_given,
     page,
     pages,
+    send_all,
     the_assignment,
     the_attempt,
     the_class,
 )
-from service.api.asking import body_as, for_programs, key_wanted, number_wanted, token
+from service.api.asking import body_as, for_programs, number_wanted, token
+from service.api.keys import Key, key_for
 from service.api.openapi import openapi
 from service.api.problems import Refusal
 from service.api.tokens import READ_NAMES
@@ -44,7 +45,6 @@ from service.marks import marks_now
 from service.records import queries
 from service.records.acts import note
 from service.records.models import STUDENT, Assignment, Person, SchoolClass, Sheet, Submission
-from service.records.token_models import KeyedHandIn
 from service.rendering import zone
 from service.saying import to_utc
 
@@ -99,16 +99,19 @@ def assignments(class_id: int) -> AnyResponse:
 @for_programs
 def set_work(class_id: int) -> AnyResponse:
     """Set an assignment."""
-    found = the_class(class_id)
-    new = body_as(shapes.NewAssignment)
+    found, key = the_class(class_id), key_for("assignment_id", class_id)
+    new, job = body_as(shapes.NewAssignment), None
     brief, rubric = check_texts(new)
     with carrying_out() as (session, who):
-        terms = _terms(session, new, brief, who.id)
-        made, job = give(session, found.id, (new.brief, new.rubric), (brief, rubric), terms)
-        note(session, who.id, "work set", "assignment", made.id, "by a program")
-        told = _in_full(made)
-    web.send(job)
-    return answer(told, 201, url_for("programs.assignment", assignment_id=made.id))
+        number = key.done(session)
+        if number is None:
+            terms = _terms(session, new, brief, who.id)
+            made, job = give(session, found.id, (new.brief, new.rubric), (brief, rubric), terms)
+            number = made.id
+            note(session, who.id, "work set", "assignment", number, "by a program")
+            key.keep(session, number)
+    send_all([job] if job else [])
+    return answer(_in_full(the_assignment(number)), 201, url_for("programs.assignment", assignment_id=number))
 
 
 @pages.get("/assignments/<int:assignment_id>")
@@ -141,16 +144,15 @@ def attempts(assignment_id: int) -> AnyResponse:
 @for_programs
 def hand_in(assignment_id: int) -> AnyResponse:
     """Hand in for a student; the rules of the assignment bind as they bind the student."""
-    found, key = the_assignment(assignment_id), key_wanted()
+    found, key = the_assignment(assignment_id), key_for("submission_id", assignment_id)
     new = body_as(shapes.NewAttempt)
     student = queries.student(web.reading(), token().by, new.student_id)
     if student is None or student.class_id != token().class_id or student.left_at is not None:
         raise Refusal(422, "No such student", "No student of this class has that number.")
-    sha256 = hashlib.sha256(f"{found.id}".encode() + request.get_data()).hexdigest()
     try:
         data = new.text.encode()
         check_size(data)
-        taken = keep(under_key(key, sha256, student.id), student.id, found.id, plain_file_name(new.file_name), data)
+        taken = keep(under_key(key, student.id), student.id, found.id, plain_file_name(new.file_name), data)
     except AlreadyIn as before:
         return _handed_in(before.args[0])
     except NotTaken as error:
@@ -229,24 +231,19 @@ def check_texts(new: shapes.NewAssignment) -> tuple[Brief, Rubric]:
     return both.brief.value, both.rubric.value
 
 
-def under_key(key: str, sha256: str, student_id: int) -> Callable[[], Any]:
+def under_key(key: Key, student_id: int) -> Callable[[], Any]:
     """Writing sessions in which what is handed in is kept under a key, in the same commit."""
 
     @contextmanager
     def writing() -> Iterator[Session]:
         with web.writing() as session:
-            wanted = select(KeyedHandIn).where(KeyedHandIn.token_id == token().id, KeyedHandIn.key == key)
-            before = session.scalar(wanted)
-            if before is not None and before.body_sha256 != sha256:
-                raise Refusal(422, "The key was used before", "It belongs to another hand-in. Choose a new key.")
+            before = key.done(session)
             if before is not None:
-                raise AlreadyIn(before.submission_id)
+                raise AlreadyIn(before)
             yield session
             session.flush()
             own = select(Submission.id).where(Submission.student_id == student_id).order_by(Submission.id.desc())
-            number = session.scalars(own.limit(1)).one()
-            row = KeyedHandIn(token_id=token().id, key=key, body_sha256=sha256, submission_id=number)
-            session.add(row)
+            key.keep(session, session.scalars(own.limit(1)).one())
 
     return writing
 
@@ -265,8 +262,14 @@ def board_shape(lines: Sequence[queries.BoardLine]) -> shapes.Board:
 
 def class_shape(found: SchoolClass) -> shapes.SchoolClass:
     """A class as programs read it."""
-    away = found.archived_at is not None
-    return shapes.SchoolClass(id=found.id, name=found.name, code=found.code, language=found.language, put_away=away)
+    return shapes.SchoolClass(
+        id=found.id,
+        name=found.name,
+        code=found.code,
+        language=found.language,
+        put_away=found.archived_at is not None,
+        sourced_id=found.sourced_id,
+    )
 
 
 def student_shape(one: Person) -> shapes.Student:

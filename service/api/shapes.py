@@ -28,6 +28,7 @@ class SchoolClass(Shape):
     code: str
     language: str
     put_away: bool
+    sourced_id: str | None = Field(None, description="what the school's own records call it, as its list said")
 
 
 class Student(Shape):

@@ -34,12 +34,13 @@ OPERATIONS = (
         "post",
         "/classes/{class_id}/assignments",
         "set_work",
-        "Set an assignment",
+        "Set an assignment, once for each key",
         shapes.AssignmentInFull,
         SET_WORK,
         201,
         shapes.NewAssignment,
         refusals=(415, 422),
+        keyed=True,
     ),
     Operation(
         "get", "/assignments/{assignment_id}", "assignment", "One assignment", shapes.AssignmentInFull, READ_CLASS

@@ -22,6 +22,7 @@ from service.api.answering import (
     the_class,
 )
 from service.api.asking import body_as, for_programs, key_wanted, number_wanted, token
+from service.api.keys import Key, key_for
 from service.api.problems import Refusal
 from service.api.programs import AlreadyIn, assignment_shape, check_texts, under_key
 from service.api.shapes import NewAssignment
@@ -38,7 +39,7 @@ from service.people.lists.pupils import pupils
 from service.people.lists.tables import Row
 from service.records import at_the_desk, queries
 from service.records.acts import note
-from service.records.models import Assignment, Person, SchoolClass, Trial, Version
+from service.records.models import Assignment, Job, Person, SchoolClass, Trial, Version
 
 LARGEST, USUAL = 8_000_000, 2_000_000
 """Bytes of the files of many students, and of any other body: two texts of 64 KB, each sign written as 12 in JSON."""
@@ -162,7 +163,8 @@ def version(version_id: int) -> Response:
 @for_programs
 def try_out(assignment_id: int) -> Response:
     """Try a version that is there, or new texts, out on the work that is there."""
-    found, new = the_assignment(assignment_id), body_as(shapes.NewTrial)
+    found, key = the_assignment(assignment_id), key_for("trial_id", assignment_id)
+    new, jobs = body_as(shapes.NewTrial), list[Job]()
     there = _the_version(new.version_id) if new.version_id is not None else None
     if there is not None and there.assignment_id != found.id:
         raise Refusal(422, "No such version", "It is not a version of this assignment.")
@@ -171,10 +173,13 @@ def try_out(assignment_id: int) -> Response:
     else:
         texts, values = (there.brief_text, there.rubric_text), (brief_of(there), rubric_of(there))
     with carrying_out() as (session, who):
-        assignment = session.get_one(Assignment, found.id)
-        kept = session.get_one(Version, there.id) if there is not None else None
-        made, jobs = trials.begin(session, assignment, who.id, texts, values, kept)
-        number = made.id
+        number = key.done(session)
+        if number is None:
+            assignment = session.get_one(Assignment, found.id)
+            kept = session.get_one(Version, there.id) if there is not None else None
+            made, jobs = trials.begin(session, assignment, who.id, texts, values, kept)
+            number = made.id
+            key.keep(session, number)
     send_all(jobs)
     return answer(_trial(_the_trial(number)), 201, url_for("programs.trial", trial_id=number))
 
@@ -243,7 +248,7 @@ def _take(found: Assignment, own: set[int], key: str, one: shapes.BundleFile) ->
     digest = hashlib.sha256(f"{found.id} {one.student_id} ".encode() + data).hexdigest()
     try:
         check_size(data)
-        writing = under_key(key, digest, one.student_id)
+        writing = under_key(Key("submission_id", key, digest), one.student_id)
         taken = hand_in(writing, one.student_id, found.id, plain_file_name(one.file_name), data, by_id=token().by_id)
     except AlreadyIn as before:
         return told(before.args[0])

@@ -1,4 +1,4 @@
-"""What programs sign in with, and what they handed in."""
+"""What programs sign in with, and what they did under keys of their own."""
 
 from __future__ import annotations
 
@@ -32,14 +32,20 @@ class Token(Base):
     school_class: Mapped[SchoolClass] = relationship()
 
 
-class KeyedHandIn(Base):
-    """A hand-in of a program under the key that it chose: the same key again hands in nothing more."""
+class KeyedDoing(Base):
+    """What a program did under the key that it chose: the same key again does nothing more.
 
-    __tablename__ = "keyed_hand_ins"
+    One of the four numbers says what it made.
+    """
+
+    __tablename__ = "keyed_doings"
     __table_args__ = (UniqueConstraint("token_id", "key"),)
     id: Mapped[int] = mapped_column(primary_key=True)
     token_id: Mapped[int] = mapped_column(ForeignKey("tokens.id"))
     key: Mapped[str] = mapped_column(String(80))
     body_sha256: Mapped[str] = mapped_column(String(64))
-    submission_id: Mapped[int] = mapped_column(ForeignKey("submissions.id"), index=True)
+    submission_id: Mapped[int | None] = mapped_column(ForeignKey("submissions.id"), index=True)
+    assignment_id: Mapped[int | None] = mapped_column(ForeignKey("assignments.id"), index=True)
+    trial_id: Mapped[int | None] = mapped_column(ForeignKey("trials.id"), index=True)
+    protest_id: Mapped[int | None] = mapped_column(ForeignKey("contest_protests.id"), index=True)
     made_at: Mapped[datetime] = mapped_column(default=now)

@@ -98,10 +98,10 @@ OF_SCHOOL = (
     ),
     kept(
         HOUSE,
-        "keyed_hand_ins",
-        "id token_id key body_sha256 submission_id made_at",
-        later("Which attempt a program handed in, under which key."),
-        later("So that the same file sent twice counts once."),
+        "keyed_doings",
+        "id token_id key body_sha256 submission_id assignment_id trial_id protest_id made_at",
+        later("Which attempt, work, trial or protest a program sent in, under which key."),
+        later("So that what is sent twice counts once."),
         WITH_PUPIL,
     ),
     kept(

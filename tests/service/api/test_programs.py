@@ -15,7 +15,7 @@ from service.api.tokens import HAND_IN, READ_CLASS, READ_MARKS, READ_NAMES, SCOP
 from service.people import guards
 from service.records.acts import Act
 from service.records.models import Assignment, Submission, Teaching, now
-from service.records.token_models import KeyedHandIn, Token
+from service.records.token_models import KeyedDoing, Token
 from tests.service.api.conftest import NUMBERS, Headers, WithToken
 from tests.service.site import GIRDER, HEAVY_GIRDER, MISTAKEN, Site, post
 
@@ -124,7 +124,7 @@ def test_the_same_key_hands_in_once_and_belongs_to_one_body(site: Site, with_tok
     assert (other.status_code, other.json["title"]) == (422, "The key was used before")
     assert new_attempt(site, headers, "two", HEAVY_GIRDER).json["number"] == 2
     with site.records.read() as session:
-        assert (session.query(Submission).count(), session.query(KeyedHandIn).count()) == (2, 2)
+        assert (session.query(Submission).count(), session.query(KeyedDoing).count()) == (2, 2)
 
 
 @pytest.mark.parametrize("key", ["", "a b", "x" * 81, "ü"])
@@ -147,11 +147,12 @@ def test_work_is_set_and_a_brief_with_problems_is_refused_with_their_places(site
         "brief": library.brief_text("brook-bridge").decode(),
         "rubric": library.rubric_text("brook-bridge").decode(),
     }
-    made = ask(site, headers, "/classes/1/assignments", method="POST", json=texts | {"title": "Brook"})
+    key = {"Idempotency-Key": "brook"}
+    made = ask(site, headers, "/classes/1/assignments", method="POST", json=texts | {"title": "Brook"}, headers=key)
     assert (made.status_code, made.json["title"], made.json["brief"]) == (201, "Brook", texts["brief"])
     assert ask(site, headers, made.location.removeprefix(API)).json == made.json
     wrong = texts | {"brief": texts["brief"].replace("span: 300 mm", "span: wide"), "rubric": "title: x\n"}
-    answer = ask(site, headers, "/classes/1/assignments", method="POST", json=wrong)
+    answer = ask(site, headers, "/classes/1/assignments", method="POST", json=wrong, headers=key)
     assert (answer.status_code, answer.content_type) == (422, "application/problem+json")
     assert {"file": "brief", "line": 4, "column": 7}.items() <= answer.json["problems"][0].items()
     assert answer.json["problems"][-1]["file"] == "rubric"

@@ -113,7 +113,7 @@ def test_a_version_is_tried_saved_and_taken_back(full: Site, with_token: WithTok
     headers, path = with_token(), f"/assignments/{full.assignment}"
     asked = ask(full, headers, path).json
     rubric = asked["rubric"] + "\nround to: 1\n"
-    made = ask(full, headers, f"{path}/trials", {"brief": asked["brief"], "rubric": rubric})
+    made = ask(full, headers, f"{path}/trials", {"brief": asked["brief"], "rubric": rubric}, key="k")
     assert (made.status_code, made.json["waiting"], made.json["items"][0]["attempt_id"]) == (201, 0, 1)
     saving = {"do": "both", "why": "whole points"}
     number = ask(full, headers, f"/trials/{made.json['id']}/save", saving).json["version_id"]
@@ -130,7 +130,7 @@ def test_what_is_undone_twice_by_the_same_number_is_undone_once(full: Site, with
     numbers = []
     for place in ("1", "0.5"):
         texts = {"brief": asked["brief"], "rubric": f"{asked['rubric']}\nround to: {place}\n"}
-        numbers.append(ask(full, headers, f"{path}/trials", texts).json["id"])
+        numbers.append(ask(full, headers, f"{path}/trials", texts, key=f"by-{len(numbers)}").json["id"])
         ask(full, headers, f"/trials/{numbers[-1]}/save", {"do": "both", "why": "x"})
     assert ask(full, headers, f"{path}/versions").json["last_trial_id"] == numbers[1]
     last = {"why": "too coarse", "trial_id": numbers[1]}
@@ -148,12 +148,14 @@ def test_work_is_set_with_dates_a_contest_and_marks_that_wait(full: Site, with_t
         "release_by_hand": True,
         "contest_id": full.contest,
     }
-    made = ask(full, headers, "/classes/1/assignments", new).json
+    made = ask(full, headers, "/classes/1/assignments", new, key="a").json
     assert {name: made[name] for name in new} == new
-    assert ask(full, headers, "/classes/1/assignments", new | {"due": "2027-01-01T16:00:00Z"}).status_code == 422
-    unknown = ask(full, headers, "/classes/1/assignments", new | {"contest_id": 99})
+    early = ask(full, headers, "/classes/1/assignments", new | {"due": "2027-01-01T16:00:00Z"}, key="b")
+    assert early.status_code == 422
+    unknown = ask(full, headers, "/classes/1/assignments", new | {"contest_id": 99}, key="c")
     assert (unknown.status_code, unknown.json["title"]) == (422, "No such contest")
-    own = ask(full, headers, "/classes/1/assignments", new | {"contest_id": None, "new_contest": "Summer bridges"}).json
+    summer = new | {"contest_id": None, "new_contest": "Summer bridges"}
+    own = ask(full, headers, "/classes/1/assignments", summer, key="d").json
     assert ask(full, headers, f"/contests/{own['contest_id']}").json["title"] == "Summer bridges"
 
 

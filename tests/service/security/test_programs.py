@@ -90,7 +90,8 @@ def test_a_title_with_control_signs_is_refused_or_shown_as_text(site: Site) -> N
     texts = {"brief": library.brief_text("footbridge").decode(), "rubric": library.rubric_text("footbridge").decode()}
     for title in ("a\r\nX: y", "a\x1b[31m", "\x7f"):
         body = texts | {"title": title}
-        answer = site.visitor().post(f"{API}/classes/1/assignments", headers=bearer(site), json=body)
+        headers = bearer(site) | {"Idempotency-Key": "k"}
+        answer = site.visitor().post(f"{API}/classes/1/assignments", headers=headers, json=body)
         assert answer.status_code == 422, answer.text
 
 
