@@ -1,6 +1,7 @@
 """Help made from the code: pages from docstrings, tables of keys from shapes.
 
-Pure: modules and shapes in, values for a template out.
+Pure: modules and shapes in, values for a template out.  Titles of kinds and what a key says are in the language of
+the moment; the text of docstrings is English.
 """
 
 from __future__ import annotations
@@ -17,7 +18,20 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from rubric.criteria import KINDS
+from rubric.language import _, later
 from rubric.shapes import spoken
+
+TITLES = (
+    later("A threshold: all the points on the right side of one number, none on the other"),
+    later("Steps: bands of a measure, each with its words and its points"),
+    later("A straight-line scale: points rise or fall in a straight line between the numbers you give"),
+    later("Share of par: how near the bridge comes to the best that there could be"),
+    later("A count: how many there are of a thing, such as joints, members, sticks or distinct lengths"),
+    later("A place in the class or in the contest: settled when you release the marks"),
+    later("The student's own working: reactions and member forces worked out by hand, marked as you would"),
+    later("The teacher's own judgement: points that no computation gives"),
+)
+"""What the docstrings of kinds begin with, for the catalogues."""
 
 _CODE = re.compile(r"\.\. code-block:: yaml\n\n((?:(?: {4}.*)?\n)+)")
 
@@ -58,12 +72,13 @@ def kinds() -> tuple[Page, ...]:
 
 def page_of(shape: type[BaseModel], name: str) -> Page:
     """The docstring of the module that a shape stands in, and the keys of the shape."""
-    return Page(name, *said(sys.modules[shape.__module__]), keys=keys_of(shape))
+    title, parts = said(sys.modules[shape.__module__])
+    return Page(name, _(title), parts, keys_of(shape))
 
 
 def said(module: ModuleType) -> tuple[str, tuple[Part, ...]]:
     """A module's docstring as a title and parts."""
-    title, _, rest = (module.__doc__ or "").strip().partition("\n")
+    title, __, rest = (module.__doc__ or "").strip().partition("\n")
     return title.rstrip("."), tuple(_parts(rest))
 
 
@@ -107,12 +122,12 @@ def _inline(words: str) -> Markup:
 
 def _key(name: str, info: FieldInfo) -> Key:
     example = str(info.examples[0]) if info.examples else ""
-    return Key(spoken(name), info.description or "", example, _usual(info))
+    return Key(spoken(name), _(info.description) if info.description else "", example, _usual(info))
 
 
 def _usual(info: FieldInfo) -> str:
     if info.is_required():
-        return "needed"
+        return _("needed")
     value: Any = info.get_default(call_default_factory=True)
     if isinstance(value, bool):
         return "yes" if value else "no"

@@ -10,6 +10,8 @@ from rubric.measures import CATALOGUE
 from rubric.shapes import spoken
 from service.help.index import MOST_WORDS, Entry, asked, folded, index, search
 from service.help.library import tasks
+from service.help.made import TITLES
+from service.help.made import kinds as kinds_of_criterion
 
 
 def titles(query: str, language: str = "en") -> list[str]:
@@ -60,6 +62,14 @@ def test_german_is_searched_in_german() -> None:
     assert titles("knicken", "de")[0] == "Knicken verhindern"
     assert titles("rückmeldeblatt", "de")[0] == titles("ruckmeldeblatt", "de")[0] == "Dein Rückmeldeblatt verstehen"
     assert titles("abgeben", "de")[0] == "Abgeben und Versuche vergleichen"
+
+
+def test_kinds_of_criterion_and_keys_of_a_brief_are_found_by_german_words() -> None:
+    asked_for = {"schwelle": "threshold", "urteil": "judgement", "auflager": "supports", "sägeschnitt": "kerf"}
+    assert {word: name for word, name in asked_for.items() if name in titles(word, "de")} == asked_for
+    kinds = [entry for entry in index("de") if entry.endpoint == "help.rubric" and entry.anchor]
+    assert not {entry.summary.rstrip(".") for entry in kinds} & set(TITLES)
+    assert {page.title for page in kinds_of_criterion()} == set(TITLES)
 
 
 def test_the_index_of_a_language_is_made_once() -> None:
