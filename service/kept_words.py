@@ -23,7 +23,12 @@ COMMENT, SECOND_ASKED, SECOND_WITHDRAWN = (
 _BY_PEOPLE = (COMMENT, SECOND_ASKED, SECOND_WITHDRAWN)
 """Changes whose before and after are a comment or a name."""
 
+SECOND_DONE = later("second marking done")
+MOVES_NOTHING = (*_BY_PEOPLE, SECOND_DONE)
+"""Changes that leave the mark as it is, and who may see it."""
+
 _CHANGES = (
+    SECOND_DONE,
     later("held back"),
     later("released"),
     later("place settled"),
@@ -31,7 +36,6 @@ _CHANGES = (
     later("own points"),
     later("points corrected"),
     later("correction taken back"),
-    later("second marking done"),
     later("second marking settled"),
     later("due date extended"),
     later("extension taken back"),

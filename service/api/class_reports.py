@@ -37,4 +37,4 @@ def set_report(assignment_id: int) -> AnyResponse:
         raise Refusal(409, "No report is set now", str(error)) from None
     send_all([job])
     state = reports.state_of(web.reading(), found.id)
-    return answer(shapes.Report(stage=state.stage, paper=state.paper, made_at=moment(state.printed_at)), 202)
+    return answer(shapes.Report(stage=state.stage, paper=state.paper, made_at=moment(state.made_at)), 202)

@@ -51,6 +51,21 @@ class Line:
 
 
 @dataclass(frozen=True)
+class Printed:
+    """One criterion on paper, whoever judges it."""
+
+    name: str
+    seen: str
+    of: str
+    computed: float | None
+    by_hand: bool
+    """Whether no computation judges it."""
+    given: Judged | None
+    """A teacher's points, with the reason."""
+    comment: str
+
+
+@dataclass(frozen=True)
 class _Typed:
     """What one saving asks for."""
 
@@ -81,6 +96,24 @@ def lines(submission: Submission) -> list[Line]:
             comment=submission.comments.get(criterion.name, ""),
         )
         for number, criterion in can_correct(submission.version)
+    ]
+
+
+def printed(submission: Submission) -> list[Printed]:
+    """Every criterion in the order of the rubric, with what was computed and what a teacher gave."""
+    computed = marks_computed(submission)
+    own = judged(submission.corrections) | judged(submission.judgements)
+    return [
+        Printed(
+            name=criterion.name,
+            seen=criterion.look_for if isinstance(criterion, Judgement) else mark.seen,
+            of=mark.of,
+            computed=mark.points,
+            by_hand=isinstance(criterion, Judgement),
+            given=own.get(criterion.name),
+            comment=submission.comments.get(criterion.name, ""),
+        )
+        for criterion, mark in zip(rubric_of(submission.version).criteria, computed.criteria, strict=True)
     ]
 
 

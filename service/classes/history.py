@@ -7,7 +7,7 @@ student reads where a mark that was given has changed since.  What is kept is En
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from itertools import groupby
@@ -18,7 +18,11 @@ from sqlalchemy.orm import Session
 from rubric.criteria.common import points_said
 from rubric.language import ENGLISH, _, speaking
 from rubric.wording import points
+from service.kept_words import MOVES_NOTHING
 from service.records.models import Change, Submission, now
+
+OWN = "own points"
+"""What the history calls points of a criterion that no computation judges."""
 
 CORRECTED = "points corrected"
 """What the history calls points that a teacher put in place of computed ones."""
@@ -83,10 +87,29 @@ def entries(session: Session, submission_id: int) -> list[Change]:
     return list(session.scalars(found))
 
 
+def moved_since(session: Session, assignment_id: int, moment: datetime) -> bool:
+    """Whether a mark of an assignment came, changed, or was held or released since a moment (UTC)."""
+    of_it = Submission.assignment_id == assignment_id
+    marked = select(Submission.id).where(of_it, Submission.marked_at >= moment)
+    changed = (
+        select(Change.id).join(Submission).where(of_it, Change.at >= moment, Change.what.not_in(MOVES_NOTHING)).limit(1)
+    )
+    return session.scalar(marked.limit(1)) is not None or session.scalar(changed) is not None
+
+
 def corrections(session: Session, submission: Submission) -> dict[str, Change]:
     """By criterion: the change that put the points there which a teacher gives in place of computed ones now."""
-    found = select(Change).where(Change.submission_id == submission.id, Change.what == CORRECTED).order_by(Change.id)
-    return {change.criterion: change for change in session.scalars(found) if change.criterion in submission.corrections}
+    return _latest(session, submission, CORRECTED, submission.corrections)
+
+
+def given_by_hand(session: Session, submission: Submission) -> dict[str, Change]:
+    """The same with points of criteria that no computation judges."""
+    return corrections(session, submission) | _latest(session, submission, OWN, submission.judgements)
+
+
+def _latest(session: Session, submission: Submission, what: str, there: Container[str]) -> dict[str, Change]:
+    found = select(Change).where(Change.submission_id == submission.id, Change.what == what).order_by(Change.id)
+    return {change.criterion: change for change in session.scalars(found) if change.criterion in there}
 
 
 def told(changes: Sequence[Change]) -> list[Told]:

@@ -14,7 +14,7 @@ from rubric.messages.names import MARK, PRINT
 from rubric.problems import quoted
 from rubric.quantities import number
 from rubric.wording import figure
-from service.classes.history import Step, given, keep
+from service.classes.history import OWN, Step, given, keep
 from service.classes.setting import rubric_of
 from service.jobs import open_job
 from service.marks import judgements_of, total_up
@@ -124,7 +124,7 @@ def _steps(before: Mapping[str, Judged], after: Mapping[str, Judged]) -> list[St
     """What a saving changes; points where there were none yet are no change of a given mark."""
     return [
         Step(
-            what="own points",
+            what=OWN,
             criterion=name,
             before=given(before[name].points if name in before else None),
             after=given(after[name].points if name in after else None),

@@ -8,8 +8,8 @@ from werkzeug.wrappers import Response as Redirect
 from rubric.language import _, counted
 from service import web
 from service.classes import overview, releasing
-from service.classes.correcting import WHOLE, correct, lines
-from service.classes.history import corrections as corrections_made
+from service.classes.correcting import WHOLE, correct, lines, printed
+from service.classes.history import given_by_hand
 from service.classes.judging import LONGEST_COMMENT, NotJudged
 from service.classes.placing import has_places
 from service.classes.setting import marks_wait, rubric_of
@@ -111,7 +111,8 @@ def _corrections_page(found: Submission, problem: str = "") -> str:
         submission=found,
         assignment=found.assignment,
         lines=lines(found),
-        changes=corrections_made(web.reading(), found),
+        printed=printed(found),
+        changes=given_by_hand(web.reading(), found),
         whole=found.comments.get(WHOLE, ""),
         longest=LONGEST_COMMENT,
         problem=problem,

@@ -23,7 +23,7 @@ from service.classes.questions import questions
 from service.classes.setting import rubric_of
 from service.marks import marks_now
 from service.records import queries
-from service.records.models import NOT_MARKED, Assignment, Job, Person, Submission, now
+from service.records.models import NOT_MARKED, Assignment, Job, Person, Submission
 from service.records.report_models import ClassReport
 from service.saying import here, long_moment_said
 
@@ -58,7 +58,7 @@ def report_order(session: Session, job: Job) -> ReportOrder | None:
     return ReportOrder(
         job=job.id,
         attempt=job.attempt,
-        head=_head(session, wanted, found, brief),
+        head=_head(session, job, wanted, found, brief),
         out_of=rubric_of(found.newest).full,
         bridges=brief.problem is None,
         pupils=tuple(_pupil(row, by_student.get(row.student.id), brief.problem is None) for row in rows),
@@ -84,7 +84,7 @@ def _plain(outcome: dict[str, object]) -> dict[str, object]:
     return outcome | {"told": None, "drawing": None}
 
 
-def _head(session: Session, wanted: ClassReport, found: Assignment, brief: Brief) -> ReportHead:
+def _head(session: Session, job: Job, wanted: ClassReport, found: Assignment, brief: Brief) -> ReportHead:
     school = queries.school(session)
     return ReportHead.model_validate(
         {
@@ -92,7 +92,7 @@ def _head(session: Session, wanted: ClassReport, found: Assignment, brief: Brief
             "class_name": found.school_class.name,
             "title": found.title,
             "task": _task(brief),
-            "made": long_moment_said(here(now(), school.zone if school else "UTC")),
+            "made": long_moment_said(here(job.created_at, school.zone if school else "UTC")),
             "made_for": session.get_one(Person, wanted.by_id).name,
             "paper": wanted.paper,
         }

@@ -16,6 +16,7 @@ from rubric.language import _
 from rubric.messages.names import REPORT
 from rubric.messages.report import ReportPaper
 from service import web
+from service.classes.history import moved_since
 from service.classes.teaching import found_assignment
 from service.jobs import open_job
 from service.people.guards import staff_only
@@ -37,11 +38,14 @@ class NotSet(Exception):
 
 @dataclass(frozen=True)
 class ReportState:
-    """How far a report has come: 'none' yet, 'waiting', 'ready' or 'failed'; of one that is ready, when it was set."""
+    """How far a report has come: 'none' yet, 'waiting', 'ready' or 'failed'."""
 
     stage: ReportStage
     paper: str = PAPERS[0]
-    printed_at: datetime | None = None
+    made_at: datetime | None = None
+    """Of one that is ready: when it was asked for, which is what it says itself."""
+    stale: bool = False
+    """Whether marks have changed since then."""
 
 
 @pages.post("/staff/assignments/<int:assignment_id>/report")
@@ -94,8 +98,9 @@ def order(session: Session, assignment_id: int, by: Person, paper: str) -> Job:
 def state_of(session: Session, assignment_id: int) -> ReportState:
     """How far the report of an assignment has come."""
     made = session.get(ClassReport, assignment_id)
-    if made is None:
+    job = session.scalar(select(Job).where(Job.kind == REPORT, Job.subject_id == assignment_id))
+    if made is None or job is None:
         return ReportState("none")
-    job = queries.job_state(session, REPORT, assignment_id)
-    stage: ReportStage = "failed" if job == FAILED else "ready" if made.printed_at else "waiting"
-    return ReportState(stage, made.paper, made.printed_at)
+    if job.state == FAILED or made.printed_at is None:
+        return ReportState("failed" if job.state == FAILED else "waiting", made.paper)
+    return ReportState("ready", made.paper, job.created_at, moved_since(session, assignment_id, job.created_at))

@@ -26,7 +26,7 @@ from service.classes.judging import (
     to_judge,
 )
 from service.jobs import open_job
-from service.kept_words import SECOND_ASKED, SECOND_WITHDRAWN
+from service.kept_words import SECOND_ASKED, SECOND_DONE, SECOND_WITHDRAWN
 from service.marks import judged, judgements_of, total_up
 from service.records import second_markings
 from service.records.models import MARKED, Job, Person, SecondMarking, Submission, now
@@ -109,7 +109,7 @@ def answer(session: Session, marking_id: int, form: Mapping[str, str]) -> None:
             raise NotJudged(_("'{criterion}' has no points yet. Give points for each; 0 counts too.", criterion=name))
     found.points = {name: one.model_dump() for name, one in points.items()}
     found.done_at = now()
-    step = Step("second marking done", silent=True)
+    step = Step(SECOND_DONE, silent=True)
     keep(session, found.submission, found.marker_id, [step], found.submission.total)
 
 

@@ -102,6 +102,17 @@ def test_the_page_has_a_table_for_paper_with_every_criterion_and_who_corrected_w
     assert "The work as a whole: Tidy." in paper
 
 
+def test_the_table_for_paper_holds_criteria_judged_by_hand(site: Site, marked: int) -> None:
+    def paper() -> str:
+        page = site.signed_in("Tess Birch").get(f"/attempts/{marked}/corrections").text
+        return " ".join(re.sub(r"<[^>]*>", " ", page[page.index('<div class="on-paper">') :]).split())
+
+    assert "Sketch and reasons Looked for: a clear sketch" in paper()
+    assert "by hand waits of 10 –" in paper()
+    post(site.signed_in("Tess Birch"), f"/attempts/{marked}/judgement", **{"points-4": "8", "comment-4": "<Neat>."})
+    assert "by hand 8 of 10 &lt;Neat&gt;. ( Tess Birch ," in paper()
+
+
 def test_a_correction_is_taken_back_with_a_reason_and_both_stay_in_the_history(site: Site, marked: int) -> None:
     correct(site, marked, **{"points-1": "26", "why-1": SAID})
     correct(site, marked, **{"points-1": "", "why-1": "I misread the drawing."})

@@ -91,6 +91,41 @@ def test_a_report_is_asked_for_waited_for_and_made_anew(site: Site, teacher: Fla
     assert teacher.get(f"/staff/assignments/{site.assignment}/report.pdf").status_code == 404
 
 
+def test_the_page_says_when_marks_have_changed_since_the_report(site: Site, teacher: FlaskClient) -> None:
+    def stale() -> bool:
+        return "Marks have changed since this report was made: make it anew." in page(site, teacher)
+
+    asked(site, teacher)
+    site.work()
+    attempt = f"/attempts/{counting(site)}"
+    for change, seen in (({"comment": "Tidy."}, False), ({"points-0": "3", "why-0": "It leans."}, True)):
+        assert not stale()
+        assert post(teacher, f"{attempt}/corrections", **change).status_code == 303
+        assert stale() == seen
+    site.work()
+    asked(site, teacher)
+    site.work()
+    assert not stale()
+    site.hand_in(site.signed_in(BEN), GIRDER)
+    assert not stale()
+    site.work()
+    assert stale()
+
+
+def counting(site: Site) -> int:
+    """Ada's newest attempt."""
+    with site.records.read() as session:
+        return session.query(Submission).filter_by(student_id=site.ids[ADA]).order_by(Submission.id.desc()).first().id
+
+
+def test_the_report_and_its_page_say_the_same_moment(site: Site, teacher: FlaskClient) -> None:
+    order = ordered(site, teacher)
+    site.work()
+    clock = re.search(r"[0-9]{2}:[0-9]{2}", order.head.made)
+    assert clock is not None
+    assert re.search(rf"Made <time[^>]*>[^<]*{clock[0]}</time>, for A4", page(site, teacher))
+
+
 def test_what_is_being_set_is_not_set_twice_and_unknown_paper_not_at_all(site: Site, teacher: FlaskClient) -> None:
     asked(site, teacher)
     for paper, said in (("A4", "being set already"), ("A9", "Choose the paper: A4 or Letter.")):
