@@ -30,6 +30,13 @@ class NewClass(Shape):
 
     name: Line
     code: Line = Field(description="what its students type when they sign in")
+    sourced_id: Line = Field("", description="what the school's records call it; results go back under it")
+
+
+class ClassName(Shape):
+    """What a class is called from now on."""
+
+    name: Line
 
 
 class StaffMember(Shape):

@@ -29,6 +29,17 @@ OFFICES = (
         refusals=(415, 422),
         coordinator=True,
     ),
+    Operation(
+        "post",
+        "/office/classes/{class_id}",
+        "rename_class",
+        "Rename a class; its code and its id stay",
+        shapes.SchoolClass,
+        OFFICE,
+        body=office_shapes.ClassName,
+        refusals=(415, 422),
+        coordinator=True,
+    ),
     Operation("get", "/office/staff", "staff", "The staff", office_shapes.Staff, OFFICE, query=PAGED, coordinator=True),
     Operation(
         "post",

@@ -19,6 +19,7 @@ from service.api.problems import Refusal
 from service.api.programs import class_shape
 from service.api.tokens import READ_NAMES
 from service.people import enrol
+from service.people.lists.oneroster import class_id as class_id_of
 from service.people.office import teach_exactly
 from service.privacy import keeping as times
 from service.privacy.doings import KINDS, Doing, Wanted, doings
@@ -46,11 +47,21 @@ def make_class() -> Response:
     """A class without students yet; a token for it is made on its page."""
     new = body_as(shapes.NewClass)
     with carrying_out() as (session, who):
-        made = enrol.empty_class(session, new.name, new.code)
+        made = enrol.empty_class(session, new.name, new.code, class_id_of(new.sourced_id))
         number = made.id
         note(session, who.id, "class made", "class", number, made.code)
     made = web.reading().get_one(SchoolClass, number)
     return answer(class_shape(made), 201, url_for("programs.school_class", class_id=number))
+
+
+@pages.post("/office/classes/<int:class_id>")
+@for_programs
+def rename_class(class_id: int) -> Response:
+    """Call a class something else."""
+    new = body_as(shapes.ClassName)
+    with carrying_out() as (session, who):
+        enrol.rename_class(session, who.id, _class_row(session, class_id), new.name)
+    return answer(class_shape(_class_row(web.reading(), class_id)))
 
 
 @pages.get("/office/staff")
@@ -124,6 +135,13 @@ def set_keeping() -> Response:
 
 def _class(one: SchoolClass) -> shapes.OfficeClass:
     return shapes.OfficeClass(**class_shape(one).model_dump(), students=len(one.students))
+
+
+def _class_row(session: Session, class_id: int) -> SchoolClass:
+    found = session.get(SchoolClass, class_id)
+    if found is None:
+        raise Refusal(404, "No such class", f"There is no class no. {class_id}.")
+    return found
 
 
 def _the_member(person_id: int) -> Person:

@@ -28,6 +28,7 @@ from service.people.passwords import (
     phrase_words,
 )
 from service.people.sign_in import plain_code, plain_name
+from service.records.acts import note
 from service.records.models import COORDINATOR, STUDENT, TEACHER, Person, School, SchoolClass, Teaching
 
 LONGEST_NAME = 100
@@ -156,8 +157,13 @@ def add_class(
     return _enrol(session, school_class, _student_names(students))
 
 
-def empty_class(session: Session, name: str, code: str) -> SchoolClass:
+def empty_class(session: Session, name: str, code: str, sourced_id: str = "") -> SchoolClass:
     """A class with nobody in it yet.
+
+    Parameters
+    ----------
+    sourced_id
+        What the school's own records call it; nothing where that is not known.
 
     Raises
     ------
@@ -171,10 +177,24 @@ def empty_class(session: Session, name: str, code: str) -> SchoolClass:
         raise CannotEnrol(said)
     if session.scalar(select(SchoolClass.id).where(SchoolClass.code == plain)) is not None:
         raise CannotEnrol(_("There already is a class with the code {code}. Choose another code.", code=plain))
-    school_class = SchoolClass(name=_name(name, _("class"))[:80], code=plain)
+    school_class = SchoolClass(name=_class_name(name), code=plain, sourced_id=sourced_id or None)
     session.add(school_class)
     session.flush()
     return school_class
+
+
+def rename_class(session: Session, by_id: int, school_class: SchoolClass, name: str) -> None:
+    """Call a class something else; its code and the id that lists find it by stay.  Noted where it changes something.
+
+    Raises
+    ------
+    CannotEnrol
+        The name is none.
+    """
+    plain = _class_name(name)
+    if plain != school_class.name:
+        school_class.name = plain
+        note(session, by_id, "class renamed", "class", school_class.id, school_class.code)
 
 
 def add_student(session: Session, code: str, name: str) -> SignIn:
@@ -313,6 +333,10 @@ def _student_names(lines: Sequence[str]) -> list[str]:
     if not first:
         raise CannotEnrol(_("There is nobody in the class list. Write one name a line."))
     return list(first)
+
+
+def _class_name(text: str) -> str:
+    return _name(text, _("class"))[:80]
 
 
 def _name(text: str, what: str) -> str:

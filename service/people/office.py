@@ -45,6 +45,23 @@ def add_class() -> str | Response | tuple[str, int]:
     return redirect(url_for("rosters.bring", class_id=number), 303)
 
 
+@pages.post("/staff/office/classes/<int:class_id>/name")
+@coordinator_only
+def rename_class(class_id: int) -> Response:
+    """Call a class something else; students go on signing in with its code."""
+    if web.reading().get(SchoolClass, class_id) is None:
+        abort(404)
+    try:
+        with web.writing() as session:
+            found = session.get_one(SchoolClass, class_id)
+            enrol.rename_class(session, web.person().id, found, request.form.get("name", ""))
+            said = _("The class is called {name} now. Its code is still {code}.", name=found.name, code=found.code)
+    except CannotEnrol as refused:
+        said = str(refused)
+    flash(said)
+    return redirect(url_for("teaching.class_list", class_id=class_id), 303)
+
+
 @pages.post("/staff/office/people")
 @coordinator_only
 def add_person() -> str | tuple[str, int]:

@@ -38,6 +38,7 @@ KINDS: Mapping[str, tuple[str, ...]] = {
         "staff added",
         "classes taught",
         "class made",
+        "class renamed",
         "language of a class",
         "language of an account",
         "class put away",

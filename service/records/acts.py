@@ -37,6 +37,7 @@ WHAT = (
     later("ruling on a bridge"),
     later("contest list published"),
     later("class made"),
+    later("class renamed"),
     later("language of a class"),
     later("language of an account"),
     later("when marks are given"),

@@ -111,6 +111,7 @@ MAY_OPEN = {
     "setting.more_attempts": STAFF_OF_CLASS,
     "office.office": {COORDINATOR},
     "office.add_class": {COORDINATOR},
+    "office.rename_class": {COORDINATOR},
     "office.add_person": {COORDINATOR},
     "office.new_password": {COORDINATOR},
     "office.teaches": {COORDINATOR},

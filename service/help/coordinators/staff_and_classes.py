@@ -15,6 +15,7 @@ TASK = Task(
         later("Type the name of a teacher, tick what the teacher [Teaches], and press [Add]."),
         later("Give the password to that teacher alone. It is shown once."),
         later("When somebody takes over a class, tick it and press [Keep]."),
+        later("To call a class something else, open its list and press [Rename the class]. Its code stays."),
         later("Was a password lost? Press [New password]. The old one stops working."),
     ),
     related=("start-a-class", "print-sign-in-cards", "privacy-and-deletion"),

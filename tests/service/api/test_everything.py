@@ -48,6 +48,7 @@ DONE_BY = {
     "marks.release_setting": "set_release",
     "office.add_class": "make_class",
     "office.add_person": "add_teacher",
+    "office.rename_class": "rename_class",
     "office.teaches": "teaches",
     "plans.ask": "order_plan",
     "plans.plan": "plan",

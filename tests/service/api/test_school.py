@@ -30,8 +30,19 @@ def test_a_class_is_made_and_stands_among_all_others(full: Site, headers: Header
     assert (made.status_code, made.json["code"], made.json["put_away"]) == (201, "6A", False)
     again = ask(full, headers, "/office/classes", {"name": "Newts", "code": "6A"})
     assert (again.status_code, "already" in again.json["detail"]) == (422, True)
+    own = ask(full, headers, "/office/classes", {"name": "Efts", "code": "6b", "sourced_id": "c-17"})
+    assert (made.json["sourced_id"], own.json["sourced_id"]) == (None, "c-17")
     items = ask(full, headers, "/office/classes").json["items"]
-    assert [(one["code"], one["students"]) for one in items] == [("8B", 2), ("9C", 1), ("6A", 0)]
+    assert [(one["code"], one["students"]) for one in items] == [("8B", 2), ("9C", 1), ("6A", 0), ("6B", 0)]
+
+
+def test_a_class_is_renamed_and_keeps_its_code(full: Site, headers: Headers) -> None:
+    told = ask(full, headers, "/office/classes/1", {"name": "Badgers"}).json
+    assert (told["name"], told["code"]) == ("Badgers", "8B")
+    assert ask(full, headers, "/office/classes/1", {"name": " "}).status_code == 422
+    assert ask(full, headers, "/office/classes/99", {"name": "Badgers"}).status_code == 404
+    with full.records.read() as session:
+        assert [one.word for one in session.query(Act).filter_by(what="class renamed")] == ["8B"]
 
 
 def test_a_teacher_is_added_who_cannot_sign_in_before_a_password_is_given_on_the_page(

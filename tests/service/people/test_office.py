@@ -45,6 +45,31 @@ def test_a_class_that_cannot_be_is_refused_in_words(site: Site, name: str, code:
     assert said in answer.text
 
 
+def test_a_class_is_renamed_and_keeps_its_code_and_the_id_of_its_list(site: Site) -> None:
+    with site.records.write() as session:
+        session.get_one(SchoolClass, 1).sourced_id = "c1"
+    browser = site.signed_in(COORDINATOR)
+    answer = post(browser, "/staff/office/classes/1/name", name=" Bridges  9B ")
+    assert "The class is called Bridges 9B now. Its code is still 8B." in browser.get(answer.location).text
+    assert named(site) == ("Bridges 9B", "8B", "c1")
+    assert "needs a name" in browser.get(post(browser, "/staff/office/classes/1/name", name=" ").location).text
+    assert named(site) == ("Bridges 9B", "8B", "c1")
+
+
+def test_only_the_coordinator_finds_the_form_that_renames_a_class(site: Site) -> None:
+    shown = {
+        name: "Rename the class" in site.signed_in(name).get("/staff/classes/1").text for name in (COORDINATOR, TEACHER)
+    }
+    assert shown == {COORDINATOR: True, TEACHER: False}
+    assert post(site.signed_in(COORDINATOR), "/staff/office/classes/99/name", name="x").status_code == 404
+
+
+def named(site: Site) -> tuple[str, str, str | None]:
+    with site.records.read() as session:
+        found = session.get_one(SchoolClass, 1)
+        return found.name, found.code, found.sourced_id
+
+
 def test_a_new_teacher_signs_in_with_what_is_shown_once_and_sees_the_classes_given(site: Site) -> None:
     page = post(
         site.signed_in(COORDINATOR), "/staff/office/people", name="Una Marl", role="teacher", **{"class": "8B"}

@@ -126,6 +126,15 @@ def class_id(site: Site) -> str | None:
         return session.get_one(SchoolClass, 1).sourced_id
 
 
+def test_an_export_still_finds_a_class_that_the_coordinator_has_renamed(site: Site) -> None:
+    browser = site.signed_in(TEACHER)
+    written(browser, exported(browser, FILES))
+    post(site.signed_in("Cora Vale"), "/staff/office/classes/1/name", name="The Otters")
+    page = exported(browser, FILES)
+    assert "It was found by its id there" in page
+    assert "2 pupils on the list, 2 of them here already" in page
+
+
 def test_a_second_export_finds_the_class_by_its_id_though_it_is_renamed(site: Site) -> None:
     browser = site.signed_in(TEACHER)
     first = exported(browser, FILES)

@@ -85,6 +85,7 @@ DOINGS = (
     Doing("rosters.leave", TESS, "/staff/students/2/leave", "with the leavers"),
     Doing("rosters.leave", TESS, "/staff/students/2/leave", "back from the leavers"),
     Doing("office.add_class", CORA, "/staff/office/classes", "class made", {"name": "Newts", "code": "6A"}),
+    Doing("office.rename_class", CORA, "/staff/office/classes/1/name", "class renamed", {"name": "Badgers"}),
     Doing("office.add_person", CORA, "/staff/office/people", "staff added", {"name": "Nora Pine", "role": "teacher"}),
     Doing("office.new_password", CORA, "/staff/office/people/5/password", "new sign-in"),
     Doing("office.teaches", CORA, "/staff/office/people/5/classes", "classes taught", {"class": "1"}),
