@@ -154,6 +154,34 @@ def test_how_a_bridge_broke_is_kept_while_the_network_is_away(sign_in: Open, tmp
     expect(page.locator("#last")).to_contain_text("How it broke: a joint came off, joint a.")
 
 
+IN_SIGHT = """() => { const box = document.activeElement.getBoundingClientRect(), x = box.x + box.width / 2, y = box.y + box.height / 2;
+  const there = document.elementFromPoint(x, y); return !!there && (there === document.activeElement || document.activeElement.contains(there)); }"""
+
+
+def test_on_a_phone_the_button_that_keeps_is_reached_before_the_drawing(sign_in: Open, tmp_path: Path) -> None:
+    page = sign_in("Cora Vale", viewport={"width": 360, "height": 640})
+    page.get_by_role("link", name="entries, stations and results").click()
+    page.get_by_role("link", name="Stations").click()
+    page.get_by_role("link", name="Rig", exact=True).first.click()
+    page.get_by_label("Number", exact=True).fill("2")
+    page.keyboard.press("Enter")
+    page.locator("#drawn svg").wait_for()
+    passed = []
+    while (name := page.evaluate("document.activeElement.id")) != "keep":
+        assert page.evaluate(IN_SIGHT), f"{name} is covered"  # WCAG 2.2, 2.4.11
+        passed.append(name)
+        page.keyboard.press("Tab")
+    assert passed == ["value", "unit", "how", "broke", ""]  # the last is what rarely needs a word
+    seen(page, tmp_path, "rig-narrow")
+    page.get_by_label("Number", exact=True).scroll_into_view_if_needed()
+    number, keep, drawn = (page.locator(f"#{one}").bounding_box() for one in ("number", "keep", "drawn"))
+    assert number
+    assert keep
+    assert drawn
+    assert keep["y"] + keep["height"] <= drawn["y"]
+    assert keep["y"] + keep["height"] - number["y"] <= 640  # all that is typed, on one screen
+
+
 def test_what_waits_in_a_browser_survives_that_the_page_is_loaded_again(sign_in: Open) -> None:
     page = sign_in("Tess Birch", **PHONE)
     page.get_by_role("link", name="entries, stations and results").click()
