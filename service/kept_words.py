@@ -55,19 +55,22 @@ _CHANGES = (
 
 _POINTS = ("first", "second")
 _NUMBER = r"-?\d+(?:\.\d+)?"
+_FITS = {"first": ".+?", "second": ".+?", "most": f"{_NUMBER} N"}
+"""What may stand in braces that hold more than a number."""
 
 
 def change_said(text: str, what: str = "") -> str:
     """What the history of a mark says was changed; with ``what``, from what or to what it was."""
-    return text if what in _BY_PEOPLE else _again(text, (*_BY_PEOPLE, *_CHANGES))
+    return text if what in _BY_PEOPLE else said_anew(text, (*_BY_PEOPLE, *_CHANGES))
 
 
 def why_said(text: str) -> str:
     """Why there is a version."""
-    return _again(text, (ANOTHER_DUE_DATE,))
+    return said_anew(text, (ANOTHER_DUE_DATE,))
 
 
-def _again(text: str, texts: Sequence[str]) -> str:
+def said_anew(text: str, texts: Sequence[str]) -> str:
+    """What was made from one of ``texts`` and kept in English, in the language of the moment; else as it is."""
     if spoken() == ENGLISH or not text:
         return text
     for one in texts:
@@ -80,15 +83,11 @@ def _again(text: str, texts: Sequence[str]) -> str:
 
 @cache
 def _pattern(text: str) -> re.Pattern[str]:
-    """What fits a text, with a number in its braces, or points in those of ``first`` and ``second``."""
+    """What fits a text with values in its braces."""
     parts = re.split(r"\{(\w+)\}", text)
-    fits = (_fits(part) if at % 2 else re.escape(part) for at, part in enumerate(parts))
+    fits = (f"(?P<{part}>{_FITS.get(part, _NUMBER)})" if at % 2 else re.escape(part) for at, part in enumerate(parts))
     return re.compile("".join(fits))
 
 
-def _fits(name: str) -> str:
-    return f"(?P<{name}>{'.+?' if name in _POINTS else _NUMBER})"
-
-
 def _value(name: str, text: str) -> str:
-    return _again(text, _CHANGES) if name in _POINTS else localised(text)
+    return said_anew(text, _CHANGES) if name in _POINTS else localised(text)

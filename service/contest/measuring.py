@@ -20,9 +20,10 @@ from rubric.contest.breaking import WAYS
 from rubric.contest.rig import Unit
 from rubric.contest.rules import ContestRules
 from rubric.contest.weighing import load_doubts, mass_doubts
-from rubric.language import _, counted, later
+from rubric.language import ENGLISH, _, counted, later, speaking
 from rubric.quantities import number
 from rubric.wording import amount, figure
+from service import kept_words
 from service.contest.rulebook import Refusal, in_force, rules_of
 from service.records.contest_models import (
     LOAD,
@@ -95,6 +96,11 @@ def safety_list(rules: ContestRules) -> tuple[str, ...]:
     return tuple(_(sentence, most=amount(rules.rig.most_N, "N")) for sentence in SAFETY)
 
 
+def safety_confirmed(station: Station) -> tuple[str, ...]:
+    """What was confirmed before a station was opened, in the language of the moment."""
+    return tuple(kept_words.said_anew(line, SAFETY) for line in station.confirmed)
+
+
 def open_station(
     session: Session, by: Person, contest_id: int, kind: str, name: str, confirmed: Sequence[str]
 ) -> Station:
@@ -112,7 +118,8 @@ def open_station(
     if kind == LOAD_TEST and list(confirmed) != list(safety_list(rules)):
         raise Refusal(_("Confirm every line of the safety list first. A load test does not open without it."))
     made = Station(contest_id=contest_id, kind=kind, name=plain, by_id=by.id)
-    made.confirmed = list(confirmed) if kind == LOAD_TEST else []
+    with speaking(ENGLISH):
+        made.confirmed = list(safety_list(rules)) if kind == LOAD_TEST else []
     session.add(made)
     session.flush()
     return made

@@ -288,6 +288,7 @@ def _page(found: Station, number: str, problem: str = "", doubts: tuple[str, ...
         typed=request.form,
         problem=problem,
         doubts=doubts,
+        confirmed=measuring.safety_confirmed(found),
         rig_doubts=rules.rig.doubts(local_now()) if found.kind == LOAD_TEST else (),
         **_last(session, found),
         **more,

@@ -96,7 +96,7 @@ class Station(Base):
     opened_at: Mapped[datetime] = mapped_column(default=now)
     by_id: Mapped[int] = mapped_column(ForeignKey("people.id"))
     confirmed: Mapped[list[str]] = mapped_column(JSON, default=list)
-    """The safety list as it was confirmed, sentence by sentence."""
+    """The safety list as it was confirmed, sentence by sentence, in English whoever read it."""
     testing: Mapped[int | None]
     """The number of the bridge that lies there now."""
     closed_at: Mapped[datetime | None]

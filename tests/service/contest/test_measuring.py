@@ -7,14 +7,16 @@ import threading
 import pytest
 from sqlalchemy import delete, update
 from sqlalchemy.exc import DBAPIError
+from sqlalchemy.orm import Session
 
+from rubric.language import speaking
 from service.contest.complaints import answer, confirm, protest, rule
-from service.contest.measuring import Question, Taken, call, open_station, undo
+from service.contest.measuring import Question, Taken, call, open_station, safety_confirmed, safety_list, undo
 from service.contest.publishing import publications, publish, records
-from service.contest.rulebook import Refusal
+from service.contest.rulebook import Refusal, in_force
 from service.contest.standings import Standings, standings
 from service.records.contest_models import DISQUALIFIED, LOAD_TEST, REINSTATED, Entry, Protest, RawReading, Station
-from service.records.models import Contest
+from service.records.models import Contest, Person
 from tests.service.contest.day import begin, enter, in_session, read, rows, stations, typed
 from tests.service.site import Site
 
@@ -39,6 +41,22 @@ def test_a_load_test_does_not_open_without_its_safety_list(site: Site) -> None:
     begin(site)
     with pytest.raises(Refusal, match="Confirm every line of the safety list first"):
         in_session(site, lambda session, who: open_station(session, who, site.contest, LOAD_TEST, "Rig", ["Yes"]))
+
+
+def test_what_was_confirmed_for_safety_is_read_in_the_language_of_its_reader(site: Site) -> None:
+    begin(site)
+
+    def opened(session: Session, who: Person) -> Station:
+        ticked = safety_list(in_force(session, site.contest)[1])
+        assert "Die Prüfung endet bei 400 N, auch wenn die Brücke noch hält." in ticked
+        return open_station(session, who, site.contest, LOAD_TEST, "Rig", ticked)
+
+    with speaking("de"):
+        made = in_session(site, opened)
+    assert "The test stops at 400 N, whatever the bridge still holds." in made.confirmed
+    assert safety_confirmed(made) == tuple(made.confirmed)
+    with speaking("de"):
+        assert "Die Prüfung endet bei 400 N, auch wenn die Brücke noch hält." in safety_confirmed(made)
 
 
 def test_a_measured_efficiency_comes_from_raw_readings(day: tuple[Site, int, int]) -> None:
