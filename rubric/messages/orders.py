@@ -124,6 +124,7 @@ class AwardOrder(Order):
     """Set the certificates or the booklet of a contest as a PDF."""
 
     what: Awards
+    paper: Literal["A4", "Letter"] = "A4"
     contest: str
     school: str
     day: str

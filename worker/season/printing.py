@@ -14,10 +14,13 @@ from rubric.messages.orders import AwardOrder
 from rubric.messages.outcomes import Printed
 from worker.feedback.typesetter import PAGE, PAGES, numbered, set_illustrated, templates
 
+_LEAST_PT = 13.0
+"""The smallest letters for a name on a wall."""
+
 
 def print_award(order: AwardOrder) -> Printed:
     """Set what an order asks for."""
-    pdf = set_illustrated(award_html(order), _style(order.what, spoken()))
+    pdf = set_illustrated(award_html(order), _style(order.what, order.paper, spoken()))
     return Printed(job=order.job, attempt=order.attempt, pdf_base64=base64.b64encode(pdf).decode())
 
 
@@ -27,7 +30,18 @@ def award_html(order: AwardOrder) -> str:
     lists = {name: [line for line in order.lines if line.division == name] for name in divisions}
     drawn = Markup(titled_in_full(order.drawing)) if order.drawing else ""  # noqa: S704 - ours  # nosec B704
     template = templates().get_template(f"{order.what}.html")
-    return template.render(order=order, lists=lists, drawing=drawn, ordinal=ordinal)
+    return template.render(order=order, lists=lists, drawing=drawn, ordinal=ordinal, fitted=fitted_pt)
+
+
+def fitted_pt(text: str, most_pt: float, letters: int, lines: int = 2) -> float:
+    """A size at which words fit into so many lines, pt: ``letters`` of them fill a line at ``most_pt``.
+
+    A word that is longer than a line comes out smaller, down to the smallest that is easily read; beyond that it is
+    broken.
+    """
+    longest = max(map(len, text.split()), default=0)
+    fits = min(letters / max(longest, 1), 0.9 * lines * letters / max(len(text), 1), 1.0)  # no line is quite full
+    return round(max(_LEAST_PT, fits * most_pt), 1)
 
 
 def ordinal(place: int) -> str:
@@ -47,6 +61,7 @@ def ordinal(place: int) -> str:
 
 
 @cache
-def _style(what: str, _language: Language) -> str:
+def _style(what: str, paper: str, _language: Language) -> str:
     text = (files("worker.feedback") / "templates" / f"{what}.css").read_text("utf-8")
-    return numbered(text, _("page {page} of {pages}", page=PAGE, pages=PAGES))
+    foot = _("page {page} of {pages}", page=PAGE, pages=PAGES)
+    return numbered(text, foot).replace("size: A4", f"size: {paper}", 1)

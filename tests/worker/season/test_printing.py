@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import base64
 import re
+import subprocess
 from io import BytesIO
 
 import pikepdf
@@ -11,6 +12,7 @@ import pytest
 
 from rubric.contest.factor import class_factor
 from rubric.drawing.agreement import Dot, agreement
+from rubric.language import speaking
 from rubric.messages.orders import AwardLine, AwardOrder
 from worker.season.printing import award_html, ordinal, print_award
 
@@ -55,10 +57,59 @@ def test_each_ranked_bridge_has_one_certificate_page_even_with_a_long_name() -> 
     assert pages(order("certificates")) == 5
 
 
-def test_a_certificate_keeps_to_its_page_with_the_longest_words_there_may_be() -> None:
-    long = order("certificates", 2).model_copy(update={"contest": "Bridge season of " + "W" * 60, "school": "Q" * 80})
-    rows = tuple(line.model_copy(update={"name": "M" * 100, "division": "W" * 40, "place": 111}) for line in long.lines)
-    assert pages(long.model_copy(update={"lines": rows})) == 2
+COMPOUND = "Holzbrückenbelastungsprüfungsvorbereitungsarbeitsgemeinschaft"
+HARD = {
+    "one word": "M" * 100,
+    "many words": " ".join(["Wolfeschlegelsteinhausen"] * 4),
+    "a compound": COMPOUND + " von der Wiese",
+}
+
+
+def longest(what: str, name: str, paper: str) -> AwardOrder:
+    """Two lines in which every word is as long as it may be."""
+    made = order(what, 2)
+    more = {"name": name if what == "certificates" else "", "alias": name[:60], "division": COMPOUND[:40], "place": 111}
+    rows = tuple(line.model_copy(update=more) for line in made.lines)
+    named = {"contest": f"{COMPOUND} {'W' * 17}", "school": "Q" * 80, "paper": paper, "day": "Mittwoch, 24. März 2027"}
+    return made.model_copy(update={**named, "lines": rows})
+
+
+def words(made: AwardOrder) -> list[tuple[float, float, list[tuple[str, float, float, float, float]]]]:
+    """Of each page its width and height and its words with their boxes (left, top, right, bottom), pt, as poppler reads them."""
+    pdf = base64.b64decode(print_award(made).pdf_base64)
+    text = subprocess.run(["pdftotext", "-bbox", "-", "-"], input=pdf, capture_output=True, check=True).stdout.decode()
+    found = []
+    for wide, tall, page in re.findall(r'<page width="([\d.]+)" height="([\d.]+)">(.*?)</page>', text, re.S):
+        boxes = re.findall(r'<word xMin="([\d.]+)" yMin="([\d.]+)" xMax="([\d.]+)" yMax="([\d.]+)">(.*?)</word>', page)
+        found.append((float(wide), float(tall), [(word, *map(float, box)) for *box, word in boxes]))
+    return found
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+@pytest.mark.parametrize("name", HARD.values(), ids=HARD)
+def test_no_word_of_a_certificate_meets_another_or_leaves_its_frame(name: str, paper: str) -> None:
+    with speaking("de"):
+        pages = words(longest("certificates", name, paper))
+    assert len(pages) == 2
+    for wide, tall, found in pages:
+        assert (round(wide), round(tall)) == {"A4": (842, 595), "Letter": (792, 612)}[paper]
+        said = "".join(word for word, *_ in found)
+        assert name.replace(" ", "") in said
+        assert all(left > 54 and right < wide - 54 and top > 45 for _, left, top, right, _ in found)
+        foot = min(top for word, _, top, _, _ in found if word == "Mittwoch,")
+        above = [bottom for word, _, top, _, bottom in found if top < foot]
+        assert max(above) <= foot + 1  # the date stands free
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_no_word_of_a_booklet_meets_its_neighbour(paper: str) -> None:
+    for wide, tall, found in words(longest("booklet", HARD["one word"], paper)):
+        assert all(left > 50 and right < wide - 50 and bottom < tall - 20 for _, left, _, right, bottom in found)
+        for number, (word, left, top, right, bottom) in enumerate(found):
+            for other, its_left, its_top, its_right, its_bottom in found[number + 1 :]:
+                across = min(right, its_right) - max(left, its_left)
+                down = min(bottom, its_bottom) - max(top, its_top)  # boxes of lines that follow overlap by a third
+                assert across < 0.5 or down < 0.4 * min(bottom - top, its_bottom - its_top), (word, other)
 
 
 def test_a_certificate_says_place_load_and_mass_with_units() -> None:
