@@ -52,7 +52,11 @@ def bridge_labels(contest_id: int) -> AnyResponse:
     made = labels(entering.entered(web.reading(), the_contest(contest_id).id), request.url_root)
     items = (
         shapes.BridgeLabel(
-            number=one.entry.number, alias=one.entry.student.alias, division=one.entry.division, code=str(one.code)
+            number=one.entry.number,
+            alias=one.entry.student.alias,
+            division=one.entry.division,
+            address=one.address,
+            code=str(one.code),
         )
         for one in made
     )

@@ -75,3 +75,46 @@ class Insight(Shape):
     criteria: tuple[CriterionSpread, ...]
     failures: tuple[MembersFailing, ...]
     questions: tuple[LessonQuestion, ...]
+
+
+class TestedBridge(Shape):
+    """A bridge that was tested: what was predicted and what came of it; a dot of the plot."""
+
+    number: int
+    alias: str
+    division: str
+    predicted_N: float
+    measured_N: float
+    member: str = Field(description="predicted to fail first; empty: not known")
+    mode: str = Field(description="how that member was predicted to fail")
+    broke: str = Field(description="where it broke, as somebody noted; empty: not noted")
+    how: str = Field(description="one of the ways to break; empty: not noted")
+    as_predicted: bool | None = Field(description="whether it broke in that mode; null: not seen, or it held")
+
+
+class LoadFactor(Shape):
+    """Measured over predicted load of a number of bridges: the median, and how sure it is."""
+
+    bridges: int
+    factor: float
+    low: float = Field(description="the median lies between 'low' and 'high', as sure as 'confidence' says")
+    high: float
+    spread_low: float = Field(description="8 of 10 bridges lie between 'spread_low' and 'spread_high'")
+    spread_high: float
+    confidence: float
+
+
+class StrengthProposal(Shape):
+    """What a strength of the next brief may be multiplied by; never done by itself."""
+
+    mode: str
+    what: str
+    factor: LoadFactor
+
+
+class Prediction(Shape):
+    """Predicted beside measured loads of a contest as it stands."""
+
+    items: tuple[TestedBridge, ...]
+    factor: LoadFactor | None = Field(description="null: fewer than six bridges")
+    proposals: tuple[StrengthProposal, ...]

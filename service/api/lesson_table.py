@@ -16,6 +16,15 @@ LESSONS = (
         READ_MARKS,
     ),
     Operation(
+        "get",
+        "/contests/{contest_id}/prediction",
+        "prediction",
+        "Predicted beside measured loads, and what they say; aliases alone",
+        lesson_shapes.Prediction,
+        RUN_CONTESTS,
+        refusals=(409,),
+    ),
+    Operation(
         "post",
         "/check",
         "check_brief",

@@ -50,6 +50,7 @@ class BridgeLabel(Shape):
     number: int
     alias: str | None
     division: str
+    address: str = Field(description="what the code says, for programs that draw their own")
     code: str = Field(description="SVG: the code that a station reads")
 
 

@@ -13,14 +13,15 @@ from service.records.contest_models import Entry
 
 @dataclass(frozen=True)
 class Label:
-    """One label; ``code`` is an SVG drawing."""
+    """One label; ``code`` is an SVG drawing of the address."""
 
     entry: Entry
+    address: str
     code: Markup
 
 
 def labels(entries: Sequence[Entry], root: str) -> list[Label]:
     """A label for each entry; its code holds the address of the bridge, which ends with its number."""
-    return [
-        Label(one, code(f"{root.rstrip('/')}/staff/contests/{one.contest_id}/bridges/{one.number}")) for one in entries
-    ]
+    stem = root.rstrip("/")
+    found = [(one, f"{stem}/staff/contests/{one.contest_id}/bridges/{one.number}") for one in entries]
+    return [Label(one, address, code(address)) for one, address in found]

@@ -106,6 +106,22 @@ FOR_PEOPLE_ALONE = {
 }
 """Why no operation does it."""
 
+SHOWN_BY = {
+    "contest_desk.bridge_labels": "bridge_labels",
+    "contest_desk.desk": "entries contest",
+    "contest_desk.official_list": "list_now protests",
+    "contest_desk.order": "entries",
+    "contest_files.compared": "prediction",
+    "live.board": "list_now",
+    "live.now_part": "list_now",
+    "live.results": "lists school_records",
+    "stations.bridge": "entries",
+    "stations.last": "readings",
+    "stations.station": "readings",
+    "stations.stations": "contest",
+}
+"""Operations that say in numbers what a page of a contest day draws or lists."""
+
 FILES = (".pdf", ".csv", ".json", ".zip", ".ics", "/file", "/look", ":name>")
 """How addresses of files end; those of one truss, that of a look and those of texts of a version have no such ending."""
 
@@ -126,3 +142,12 @@ def test_each_page_that_does_something_has_its_operation_or_says_why_not(site: S
 def test_each_operation_that_is_named_is_there() -> None:
     named = {name for names in DONE_BY.values() for name in names.split()}
     assert named <= {one.endpoint for one in OPERATIONS}
+
+
+def test_what_a_page_of_a_contest_day_shows_a_program_reads(site: Site) -> None:
+    days = ("contest_desk.", "contest_files.", "live.", "stations.")
+    rules = [one for one in site.app.url_map.iter_rules() if one.endpoint.startswith(days)]
+    shown = {one.endpoint for one in rules if "GET" in (one.methods or ()) and not one.rule.endswith(FILES)}
+    assert shown - {"stations.away"} == SHOWN_BY.keys()  # that one is a script
+    named = {name for names in SHOWN_BY.values() for name in names.split()}
+    assert named <= {one.endpoint for one in OPERATIONS if one.method == "get"}

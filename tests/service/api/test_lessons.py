@@ -40,3 +40,18 @@ def test_rules_of_a_contest_are_checked_and_not_kept(full: Site, with_token: Wit
     (problem,) = ask(full, headers, "/check-rules", {"rules": "title: T\nrig: {most: lots}\n"}).json["problems"]
     assert (problem["file"], problem["line"]) == ("rules", 2)
     assert ask(full, headers, "/contests/1").json["rules_version"] == 1
+
+
+def test_predicted_and_measured_loads_of_a_contest_are_read_bridge_by_bridge(full: Site, with_token: WithToken) -> None:
+    headers = with_token(RUN_CONTESTS)
+    none = ask(full, headers, "/contests/1/prediction").json
+    assert (none["items"], none["factor"], none["proposals"]) == ([], None, [])
+    load = {"number": 1, "value": 180.5, "unit": "N", "sure": True, "broke": "a", "how": "joint came off"}
+    assert ask(full, headers, "/stations/2/readings", load, key="a").status_code == 201
+    found = ask(full, headers, "/contests/1/prediction")
+    (one,) = found.json["items"]
+    (place,) = ask(full, headers, "/contests/1/list").json["items"]
+    assert (one["number"], one["measured_N"]) == (1, place["load N"])
+    assert (one["broke"], one["how"], one["mode"], one["as_predicted"]) == ("a", "joint came off", "buckling", False)
+    assert one["predicted_N"] > 0
+    assert "Fern" not in found.text

@@ -88,6 +88,7 @@ def test_a_contest_gives_out_its_board_list_and_all_it_keeps_by_alias(full: Site
     assert "Fern" not in kept.text
     (label,) = ask(full, headers, "/contests/1/labels").json["items"]
     assert (label["number"], label["code"][:4]) == (1, "<svg")
+    assert label["address"].endswith("/staff/contests/1/bridges/1")
 
 
 def test_awards_are_set_of_what_was_published_for_a_coordinator(full: Site, with_token: WithToken) -> None:
