@@ -129,9 +129,10 @@ def read(station_id: int) -> Redirect | Response | tuple[str, int]:
 @pages.get("/staff/stations/<int:station_id>/last")
 @staff_only
 def last(station_id: int) -> str:
-    """The last readings, for the script to put in place."""
-    found = station_or_404(station_id)
-    return render_template("contest-station-last.html", station=found, **_last(web.reading(), found))
+    """The last readings and who comes next, for the script to put in place."""
+    found, session = station_or_404(station_id), web.reading()
+    next_up = _next_up(session, found, entering.entered(session, found.contest_id))
+    return render_template("contest-station-last.html", station=found, next_up=next_up, **_last(session, found))
 
 
 @pages.post("/staff/readings/<int:reading_id>/undo")
