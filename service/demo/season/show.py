@@ -121,7 +121,7 @@ def make_school(records: Records, size: Size) -> tuple[list[SignIn], list[Job]]:
         contest = add_contest(session, CONTEST)
         known, jobs = [], []
         for one in classes(size):
-            known += add_class(session, f"Class {one.code}", one.code, one.pupils)
+            known += add_class(session, one.code, one.code, one.pupils)
             brief, rubric = library.brief_text(one.ready), library.rubric_text(one.ready)
             jobs.append(set_assignment(session, one.code, brief, rubric, contest=CONTEST)[1])
         known.append(add_staff(session, COORDINATOR, STAFF[0]))
