@@ -12,6 +12,7 @@ import zipfile
 import zlib
 from collections.abc import Sequence
 from dataclasses import dataclass
+from difflib import get_close_matches
 from io import BytesIO
 from pathlib import PurePosixPath
 
@@ -21,6 +22,9 @@ from service.classes.handing_in import MOST_BYTES, NotTaken, check_size, plain_f
 MOST_FILES = 400
 MOST_IN_ALL = 4_000_000
 """Bytes of all files that are taken, unpacked."""
+
+LEAST, MOST_MEANT, ALIKE = 3, 3, 0.75
+"""Letters of a word that may tell who is meant, how many may be, and how alike a whole name must be."""
 
 _NOBODYS = ("__MACOSX", ".DS_Store", "Thumbs.db", "desktop.ini")
 _ALIKE = str.maketrans({"ø": "o", "ł": "l", "đ": "d", "ı": "i", "æ": "ae", "œ": "oe", "þ": "th"})
@@ -88,7 +92,7 @@ def read_bundle(data: bytes, pupils: Sequence[Pupil]) -> Bundle:
     found, left = list[Given](), list[LeftOut]()
     for path, content in _unpacked(data):
         owners = whose(path, pupils)
-        why = _why_not(path, content, owners)
+        why = _why_not(path, content, owners, pupils)
         if why:
             left.append(LeftOut(plain_file_name(path), why))
         else:
@@ -117,7 +121,7 @@ def read_again(data: bytes, pupils: Sequence[Pupil]) -> Bundle:
     found = []
     for path, content in _unpacked(data):
         number, __, name = path.partition("/")
-        if number not in known or _why_not(name, content, [known[number]]):
+        if number not in known or _why_not(name, content, [known[number]], pupils):
             raise BundleRefused(_("What was sent is not what was shown. Choose the zip again."))
         found.append(Given(known[number], plain_file_name(name), content))
     return _one_each(found, [], pupils)
@@ -177,12 +181,12 @@ def _unpacked(data: bytes) -> list[tuple[str, bytes]]:
     return found
 
 
-def _why_not(path: str, content: bytes, owners: Sequence[Pupil]) -> str:
+def _why_not(path: str, content: bytes, owners: Sequence[Pupil], pupils: Sequence[Pupil]) -> str:
     """Why a file is left out; nothing where it is taken."""
     if any(part in _NOBODYS for part in path.split("/")) or plain_file_name(path).startswith("._"):
         return _("a note of the computer that packed the zip, no truss file")
     if not owners:
-        return _("no student of the class is called so")
+        return _nobody(path, pupils)
     if len(owners) > 1:
         return _("it may be that of {students}", students=_(" or ").join(one.name for one in owners))
     try:
@@ -190,6 +194,18 @@ def _why_not(path: str, content: bytes, owners: Sequence[Pupil]) -> str:
     except NotTaken:
         return _("over 64 KB, which no truss file has") if content.strip() else _("there is nothing in it")
     return ""
+
+
+def _nobody(path: str, pupils: Sequence[Pupil]) -> str:
+    """What is said of a file that names nobody, and who may have been meant."""
+    stem = _words(PurePosixPath(path).stem)
+    meant = [one.name for one in pupils if {word for word in stem if len(word) >= LEAST} & set(_words(one.name))]
+    if not meant:
+        spelt = {" ".join(_words(one.name)): one.name for one in pupils}
+        meant = [spelt[text] for text in get_close_matches(" ".join(stem), spelt, MOST_MEANT, ALIKE)]
+    if not meant or len(meant) > MOST_MEANT:
+        return _("no student of the class is called so")
+    return _("no student of the class is called so; do you mean {students}?", students=_(" or ").join(meant))
 
 
 def _path(entry: zipfile.ZipInfo) -> str:

@@ -72,6 +72,21 @@ def test_two_students_of_one_name_are_told_apart_by_nobody() -> None:
     assert read.left[0].why == "it may be that of Ada Fern or Ada  FERN"
 
 
+@pytest.mark.parametrize(
+    ("name", "meant"),
+    [
+        ("holt.yaml", "; do you mean Ben Holt?"),
+        ("Ada Frn.yaml", "; do you mean Ada Fern?"),
+        ("Benn Hollt.csv", "; do you mean Ben Holt?"),
+        ("Zoe.yaml", ""),
+        ("bridge final.yaml", ""),
+    ],
+)
+def test_a_file_that_names_nobody_is_left_out_with_whom_it_may_mean(name: str, meant: str) -> None:
+    read = read_bundle(zipped({name: GIRDER}), CLASS)
+    assert (read.given, [one.why for one in read.left]) == ((), [f"no student of the class is called so{meant}"])
+
+
 def test_every_file_is_either_given_or_left_out_with_its_reason() -> None:
     files = {
         "x/Ada Fern.yaml": GIRDER,
