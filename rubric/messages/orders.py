@@ -106,6 +106,11 @@ AWARDS: tuple[str, ...] = get_args(Awards)
 """What is printed of a list that was published."""
 
 
+AwardPaper = Literal["A4", "Letter"]
+AWARD_PAPERS: tuple[str, ...] = get_args(AwardPaper)
+"""Paper that certificates and booklets can be set for."""
+
+
 class AwardLine(Message):
     """One bridge of a published list.  ``name`` is the pupil's, on a certificate alone; a booklet has aliases."""
 
@@ -124,7 +129,7 @@ class AwardOrder(Order):
     """Set the certificates or the booklet of a contest as a PDF."""
 
     what: Awards
-    paper: Literal["A4", "Letter"] = "A4"
+    paper: AwardPaper = "A4"
     contest: str
     school: str
     day: str

@@ -69,7 +69,7 @@ def order_award(contest_id: int) -> AnyResponse:
     """Have certificates or the booklet set, of the list published last."""
     found, new = the_contest(contest_id), body_as(shapes.NewAward)
     with carrying_out() as (session, _):
-        job = award_pages.order(session, found.id, new.what)
+        job = award_pages.order(session, found.id, new.what, new.paper)
     send_all([job])
     return answer(_award(_print(contest_id, new.what)), 202)
 
@@ -123,7 +123,7 @@ def _pdf(found: ContestPrint) -> Response:
 def _award(found: ContestPrint) -> shapes.Award:
     failed = queries.job_state(web.reading(), AWARD, found.id) == FAILED
     stage = "ready" if found.pdf is not None else "failed" if failed else "waiting"
-    return shapes.Award(what=found.what, list_number=found.list_number, stage=stage)  # type: ignore[arg-type]
+    return shapes.Award(what=found.what, list_number=found.list_number, paper=found.paper, stage=stage)  # type: ignore[arg-type]
 
 
 def _records() -> shapes.SchoolRecords:

@@ -6,7 +6,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Field
 
-from rubric.messages.orders import Awards, Paper
+from rubric.messages.orders import AwardPaper, Awards, Paper
 from service.api.shapes import ID, Line, Shape
 
 
@@ -25,9 +25,10 @@ class Plan(Shape):
 
 
 class NewAward(Shape):
-    """What to set."""
+    """What to set, and on what paper."""
 
     what: Awards
+    paper: AwardPaper = "A4"
 
 
 class Award(Shape):
@@ -35,6 +36,7 @@ class Award(Shape):
 
     what: str
     list_number: int = Field(description="of the published list that it shows")
+    paper: AwardPaper
     stage: Literal["waiting", "ready", "failed"]
 
 

@@ -38,6 +38,7 @@ def award_order(session: Session, job: Job) -> AwardOrder | None:
             "job": job.id,
             "attempt": job.attempt,
             "what": wanted.what,
+            "paper": wanted.paper,
             "contest": contest.title,
             "school": school.name if school else "",
             "day": day_said(rules.dates.day or newest.at),

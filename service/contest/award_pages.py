@@ -11,7 +11,7 @@ from werkzeug.wrappers import Response as Redirect
 
 from rubric.language import _, later
 from rubric.messages.names import AWARD
-from rubric.messages.orders import AWARDS
+from rubric.messages.orders import AWARD_PAPERS, AWARDS
 from service import web
 from service.contest.publishing import publications
 from service.contest.reaching import contest_or_404, coordinator_only
@@ -38,7 +38,7 @@ def ask(contest_id: int) -> Redirect:
     contest, what = contest_or_404(contest_id), request.form.get("what", "")
     try:
         with web.writing() as session:
-            job = order(session, contest.id, what)
+            job = order(session, contest.id, what, request.form.get("paper", AWARD_PAPERS[0]))
     except Refusal as refused:
         flash(_("Not done: {reason}", reason=refused))
     else:
@@ -59,24 +59,27 @@ def pdf(contest_id: int, what: str) -> Response:
     return send_file(BytesIO(found.pdf), "application/pdf", as_attachment=True, download_name=name)
 
 
-def order(session: Session, contest_id: int, what: str) -> Job:
+def order(session: Session, contest_id: int, what: str, paper: str = AWARD_PAPERS[0]) -> Job:
     """Open the job.
 
     Raises
     ------
     Refusal
-        Nothing was published, or it is being set already.
+        Nothing was published, the paper is not known, or it is being set already.
     """
     lists = publications(session, contest_id)
     if what not in AWARDS or not lists:
         raise Refusal(_("Publish the list first: certificates and booklet show what was published."))
+    if paper not in AWARD_PAPERS:
+        some, last = ", ".join(AWARD_PAPERS[:-1]), AWARD_PAPERS[-1]
+        raise Refusal(_("Choose the paper: {some} or {last}.", some=some, last=last))
     found = prints(session, contest_id).get(what)
     if found is None:
         found = ContestPrint(contest_id=contest_id, what=what)
         session.add(found)
     elif queries.job_state(session, AWARD, found.id) == WAITING:
         raise Refusal(_("It is being set already."))
-    found.list_number, found.pdf, found.printed_at = lists[-1].number, None, None
+    found.list_number, found.paper, found.pdf, found.printed_at = lists[-1].number, paper, None, None
     session.flush()
     return open_job(session, AWARD, found.id)
 

@@ -9,6 +9,7 @@ from flask import Blueprint, abort, redirect, render_template, request, url_for
 from werkzeug.wrappers import Response
 
 from rubric.language import _
+from rubric.messages.orders import AWARD_PAPERS
 from service import web
 from service.contest import complaints, entering, publishing, rulebook
 from service.contest.award_pages import failures, prints
@@ -46,6 +47,7 @@ def desk(contest_id: int) -> str:
         published=publishing.publications(session, contest.id),
         records=publishing.records(session)[:20],
         prints=prints(session, contest.id),
+        papers=AWARD_PAPERS,
         failed=failures(session, contest.id),
     )
 

@@ -200,6 +200,7 @@ class ContestPrint(Base):
     what: Mapped[str] = mapped_column(String(12))
     list_number: Mapped[int]
     """Of the published list that it shows."""
+    paper: Mapped[str] = mapped_column(String(8), default="A4", server_default="A4")
     pdf: Mapped[bytes | None] = mapped_column(LargeBinary, deferred=True)
     printed_at: Mapped[datetime | None]
 

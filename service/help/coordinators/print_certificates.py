@@ -11,7 +11,8 @@ TASK = Task(
     why=later("There is a page for each ranked bridge, and a booklet of results with aliases alone."),
     steps=(
         later("Publish the list first."),
-        later("On the desk of the contest, go to [Print] and press the button for certificates or for the booklet."),
+        later("On the desk of the contest, go to [Print] and choose the paper in your printer, A4 or Letter."),
+        later("Press the button for certificates or for the booklet."),
         later("Load the page again after a moment, and open the PDF."),
         later("Print it on strong paper. Certificates show names, so hand each one to its owner."),
         later("After a correction, have them set anew."),

@@ -71,7 +71,7 @@ OF_CONTESTS = (
     kept(
         CONTEST,
         "contest_prints",
-        "id contest_id what list_number pdf printed_at",
+        "id contest_id what list_number paper pdf printed_at",
         later(
             "Certificates and the booklet of results of a contest, as they were last printed. "
             "A certificate bears a name."

@@ -101,8 +101,9 @@ def test_awards_are_set_of_what_was_published_for_a_coordinator(full: Site, with
     ask(full, mine, "/protests/1/answer", {"text": "It was dry."})
     assert ask(full, mine, "/contests/1/lists", {}).status_code == 201
     for what, headers in (("booklet", mine), ("certificates", named)):
-        ordered = ask(full, mine, "/contests/1/awards", {"what": what})
+        ordered = ask(full, mine, "/contests/1/awards", {"what": what, "paper": "Letter"})
         assert (ordered.status_code, ordered.json["stage"], ordered.json["list_number"]) == (202, "waiting", 1)
+        assert ordered.json["paper"] == "Letter"
         assert ask(full, headers, f"/contests/1/{what}").status_code == 404
         assert ask(full, hers, f"/contests/1/{what}").status_code == 403
         with full.records.write() as session:

@@ -291,6 +291,18 @@ def test_certificates_and_booklet_are_set_of_the_published_list(over: tuple[Site
     assert "Certificates (PDF)" in told(cora, f"/staff/contests/{site.contest}")
 
 
+def test_certificates_are_set_for_the_paper_that_is_in_the_printer(over: tuple[Site, FlaskClient]) -> None:
+    site, cora = over
+    desk = f"/staff/contests/{site.contest}"
+    post(cora, f"{desk}/awards", what="certificates", paper="Foolscap")
+    assert "Choose the paper: A4 or Letter." in told(cora, desk)
+    post(cora, f"{desk}/awards", what="certificates", paper="Letter")
+    (job,) = site.sender.sent
+    with site.records.read() as session:
+        assert order_for(session, session.get_one(Job, job.id))["paper"] == "Letter"
+    assert "<option selected>Letter</option>" in cora.get(desk).text
+
+
 def test_what_cannot_be_set_is_told_to_the_coordinator_and_can_be_asked_for_again(
     over: tuple[Site, FlaskClient],
 ) -> None:
