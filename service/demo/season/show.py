@@ -34,7 +34,9 @@ from service.records.models import COORDINATOR, TEACHER, Assignment, Contest, Jo
 from service.sending import Sending
 from service.settings import Settings
 
-PATIENCE_S = 1800
+PATIENCE_S = 900
+"""How long the season waits while not one mark or sheet more comes: a busy machine may be slow and still gets there."""
+
 BROWSERS = 4
 """Pupils who hand in at the same time."""
 
@@ -80,7 +82,7 @@ def show(settings: Settings, out: Path, size: Size | None = None) -> None:
             memory.watched(server.pid),
             clock.measured("all files marked, workers started from cold"),
         ):
-            _wait(server, lambda: (p := filling.progress(records)).marked == p.of, "marks")
+            _wait(server, records, lambda: (p := filling.progress(records)).marked == p.of, "marks")
         clock.rows.append(("  processor time of that, all processes", processor_s() - used))
         with serving(settings) as server, memory.watched(server.pid):
             wait_for(site, server)
@@ -106,8 +108,8 @@ def _contest(
     with clock.measured("certificates and booklet set, and all sheets before them"):
         for what in AWARDS:
             office.post(f"/staff/contests/{contest}/awards", {"what": what})
-        _wait(server, lambda: all_set(records), "certificates and booklet")
-        _wait(server, lambda: (p := filling.progress(records)).printed == p.of, "sheets")
+        _wait(server, records, lambda: all_set(records), "certificates and booklet")
+        _wait(server, records, lambda: (p := filling.progress(records)).printed == p.of, "sheets")
     with clock.measured("everything saved"):
         papers = save_contest(office, contest, out) + save_classes(office, records, out)
     handed_in = str(filling.progress(records).of)
@@ -223,9 +225,11 @@ def processor_s() -> float:
     return used.ru_utime + used.ru_stime
 
 
-def _wait(server: Popen[bytes], done: Callable[[], bool], what: str) -> None:
-    deadline = time.monotonic() + PATIENCE_S
+def _wait(server: Popen[bytes], records: Records, done: Callable[[], bool], what: str) -> None:
+    last, deadline = None, 0.0
     while not done():
+        if (now_at := filling.progress(records)) != last:
+            last, deadline = now_at, time.monotonic() + PATIENCE_S
         if server.poll() is not None or time.monotonic() > deadline:
             raise CannotStart(f"the season waited in vain for {what}; serve.log in its folder says why")
         time.sleep(0.25)
