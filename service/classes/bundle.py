@@ -205,7 +205,7 @@ def _nobody(path: str, pupils: Sequence[Pupil]) -> str:
         meant = [spelt[text] for text in get_close_matches(" ".join(stem), spelt, MOST_MEANT, ALIKE)]
     if not meant or len(meant) > MOST_MEANT:
         return _("no student of the class is called so")
-    return _("no student of the class is called so; do you mean {students}?", students=_(" or ").join(meant))
+    return _("no student of the class is called so; perhaps {students}", students=_(" or ").join(meant))
 
 
 def _path(entry: zipfile.ZipInfo) -> str:

@@ -42,7 +42,7 @@ def test_a_teacher_has_a_class_report_set_and_takes_it_home(sign_in: Open) -> No
     page = sign_in("Tess Birch")
     page.get_by_role("link", name="Footbridge over the mill stream", exact=True).click()
     page.get_by_role("link", name="Hand the marks on").click()
-    page.get_by_label("Paper in your printer").select_option("Letter")
+    page.get_by_label("Paper").select_option("Letter")
     page.get_by_role("button", name="Class report (PDF)").click()
     ready = page.get_by_role("link", name="Class report (PDF)")
     expect(ready).to_be_visible(timeout=MARKED_S)
