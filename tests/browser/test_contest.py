@@ -182,6 +182,20 @@ def test_on_a_phone_the_button_that_keeps_is_reached_before_the_drawing(sign_in:
     assert keep["y"] + keep["height"] - number["y"] <= 640  # all that is typed, on one screen
 
 
+def test_on_a_phone_a_bridge_takes_a_few_lines_of_a_list(sign_in: Open, tmp_path: Path) -> None:
+    page = sign_in("Cora Vale", viewport={"width": 360, "height": 640})
+    page.get_by_role("link", name="entries, stations and results").click()
+    rows = page.locator(".dense tbody tr")
+    assert rows.count() >= 2
+    assert max(rows.evaluate_all("all => all.map(row => row.offsetHeight)")) <= 100
+    page.get_by_role("link", name="The list, confirmations, protests").click()
+    for row in rows.all():
+        assert "–" not in row.evaluate(
+            "row => [...row.cells].slice(3).filter(cell => cell.getClientRects().length).map(cell => cell.innerText).join(' ')"
+        )
+    seen(page, tmp_path, "list-narrow")
+
+
 def test_what_waits_in_a_browser_survives_that_the_page_is_loaded_again(sign_in: Open) -> None:
     page = sign_in("Tess Birch", **PHONE)
     page.get_by_role("link", name="entries, stations and results").click()
