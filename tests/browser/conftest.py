@@ -18,7 +18,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, expect, sync_playwright
 
 from rubric import library
 from service.classes.setting import add_contest, set_assignment
@@ -41,6 +41,8 @@ STUDENTS = [
 ]
 MARKED_S = 30_000
 """Milliseconds that a busy machine may take to mark or print."""
+
+expect.set_options(timeout=15_000)  # so long may it take to show what is there
 
 
 @dataclass(frozen=True)
