@@ -148,8 +148,10 @@ class Space:
                             and abs(dy * vx - dx * vy) <= other.across + along * s + across * c
                             and (
                                 upright
-                                or abs(dx * ux + dy * uy) <= along + other.along * c + other.across * s
-                                and abs(dy * ux - dx * uy) <= across + other.along * s + other.across * c
+                                or (
+                                    abs(dx * ux + dy * uy) <= along + other.along * c + other.across * s
+                                    and abs(dy * ux - dx * uy) <= across + other.along * s + other.across * c
+                                )
                             )
                         ):
                             return False

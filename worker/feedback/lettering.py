@@ -9,7 +9,6 @@ of single letters, text on a path) is left out.
 from __future__ import annotations
 
 from functools import lru_cache
-from math import inf
 from typing import Any
 
 from weasyprint import svg
@@ -18,7 +17,8 @@ from weasyprint.draw.text import draw_emojis, draw_first_line
 from weasyprint.matrix import Matrix
 from weasyprint.svg.text import Style, TextBox
 from weasyprint.svg.utils import size
-from weasyprint.text.line_break import split_first_line
+from weasyprint.text.ffi import pango
+from weasyprint.text.line_break import create_layout, line_size
 
 _WEIGHTS = {"normal": 400, "bold": 700}
 _BEFORE = {"start": 0.0, "middle": 0.5, "end": 1.0}
@@ -36,19 +36,19 @@ def _letter(drawing: Any, node: Any, font_size: float) -> None:
         return
     weight = node.get("font-weight", "normal")
     style = _style(drawing.font_config, node.get("font-family", "sans-serif"), _WEIGHTS.get(weight, weight), font_size)
-    line, _, _, width, _, baseline = split_first_line(node.text, style, drawing.context, inf, 0)
+    layout = create_layout(node.text, style, drawing.context, None, 0)
+    # Set before the line is asked for, as drawing it asks for the same: a change would have it shaped once more.
+    pango.pango_layout_set_single_paragraph_mode(layout.layout, True)
+    width, _ = line_size(layout.get_first_line()[0], style)
     before = _BEFORE[node.get("text-anchor", "start")] * width
     x = size(node.get("x", "0"), font_size, drawing.inner_width) - before
     y = size(node.get("y", "0"), font_size, drawing.inner_height)
-    box = TextBox(line, style)
-    box.baseline = baseline
     stream = drawing.stream
     stream.push_state()
     fill, stroke = drawing.set_graphical_state(node, font_size)
     stream.begin_text()
-    line.reactivate(style)
     drawing.fill_stroke(fill, stroke, text=True)
-    emojis = draw_first_line(stream, box, "none", "none", Matrix(d=-1, e=x, f=y))
+    emojis = draw_first_line(stream, TextBox(layout, style), "none", "none", Matrix(d=-1, e=x, f=y))
     stream.end_text()
     stream.pop_state()
     draw_emojis(stream, style, x, y, emojis)

@@ -12,10 +12,11 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from functools import cache
 from typing import Any, cast
+from xml.etree import ElementTree
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
-from weasyprint import CSS, HTML
+from weasyprint import CSS, HTML, cssselect2
 from weasyprint.text.fonts import FontConfiguration
 from weasyprint.urls import URLFetcher, URLFetcherResponse
 
@@ -55,13 +56,27 @@ class Drawings(NothingFetched):
     def take(self, found: re.Match[str]) -> str:
         """Keep an SVG; what stands in its place."""
         self.kept.append(found[0])
-        return f'<img src="{_DRAWING}{len(self.kept) - 1}" alt="{found[1]}">'
+        return f'<img src="{_DRAWING}{len(self.kept) - 1}" alt="{found[1]}"/>'
 
     def fetch(self, url: str, headers: Any = None) -> Any:
         number = url.removeprefix(_DRAWING)
         if number != url and number.isdecimal() and int(number) < len(self.kept):
             return URLFetcherResponse(url, self.kept[int(number)].encode(), {"Content-Type": "image/svg+xml"})
         return super().fetch(url, headers)
+
+
+class Page(HTML):
+    """A page of ours as WeasyPrint takes it.  Ours are XML too, which a parser in C reads in a tenth of the time."""
+
+    def __init__(self, html: str, fetcher: URLFetcher) -> None:
+        try:
+            root = ElementTree.fromstring(html)  # noqa: S314  # nosec B314: nothing of a pupil's can declare an entity
+        except ElementTree.ParseError:  # a character that XML has no room for
+            super().__init__(string=html, url_fetcher=fetcher)
+            return
+        self.base_url, self.url_fetcher, self.media_type = None, fetcher, "print"
+        self.wrapper_element = cssselect2.ElementWrapper.from_html_root(root, content_language=None)
+        self.etree_element = self.wrapper_element.etree_element
 
 
 def set_pdf(html: str, style: str) -> bytes:
@@ -81,7 +96,7 @@ def set_illustrated(html: str, style: str) -> bytes:
 
 def _set(html: str, style: str, fetcher: NothingFetched) -> bytes:
     with _fewer_collections():
-        page = HTML(string=html, url_fetcher=fetcher)
+        page = Page(html, fetcher)
         pdf = page.write_pdf(stylesheets=[css(style)], font_config=fonts(), pdf_variant="pdf/ua-1", pdf_tags=True)
     return cast(bytes, pdf)
 

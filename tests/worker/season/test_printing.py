@@ -113,7 +113,7 @@ def test_no_word_of_a_booklet_meets_its_neighbour(paper: str) -> None:
 
 
 def test_a_certificate_says_place_load_and_mass_with_units() -> None:
-    page = award_html(order("certificates", 1)).replace("&nbsp;", " ")
+    page = award_html(order("certificates", 1)).replace("&#160;", " ")
     assert LONG in page
     assert "1st place, Lower" in page
     assert "A bridge of 51 g carried 200 N." in page
