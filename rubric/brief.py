@@ -136,6 +136,10 @@ class Stick(Shape):
     length_mm: Size = Field(description=later("the length of one stick"), examples=["900 mm"])
     count: CountFrom1 = Field(description=later("how many sticks one kit holds"), examples=["12"])
 
+    def __hash__(self) -> int:
+        # Asked for at each member of each variation of a truss; the usual one goes through all fields.
+        return hash((self.section.kind, self.section.sides_mm))
+
 
 class Gusset(Shape):
     """A plate glued over each joint, one on either face of the truss."""

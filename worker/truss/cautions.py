@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import math
 
+import numpy as np
+
 from rubric.language import _
 from worker.truss.model import Member, Truss
 
@@ -28,7 +30,22 @@ def crossings(truss: Truss) -> tuple[str, ...]:
 
 def crossing_members(truss: Truss) -> list[tuple[Member, str]]:
     """Each member that runs through a joint it is not joined to, with that joint."""
-    return [(member, name) for member in truss.members for name in truss.joints if runs_through(truss, member, name)]
+    if not truss.members:
+        return []
+    names, at = list(truss.joints), np.array([joint[:2] for joint in truss.joints.values()])
+    start, end = (
+        np.array([truss.joints[n][:2] for n in ends]) for ends in zip(*map(_ends, truss.members), strict=True)
+    )
+    spans, seen = (end - start)[:, None], at[None] - start[:, None]  # (m, 1, 2) and (m, n, 2)
+    square = (spans**2).sum(axis=2)
+    off = np.abs(seen[..., 0] * spans[..., 1] - seen[..., 1] * spans[..., 0])
+    # Few joints are near a line at all, and only these are worth a closer look.
+    near = np.argwhere(off <= 2 * TOUCHES * square)
+    return [(truss.members[m], names[n]) for m, n in near if runs_through(truss, truss.members[m], names[n])]
+
+
+def _ends(member: Member) -> tuple[str, str]:
+    return member.start, member.end
 
 
 def runs_through(truss: Truss, member: Member, name: str) -> bool:
