@@ -39,31 +39,33 @@ def _advance(character: str) -> float:
     return 0.92 if character in _WIDE else 0.7 if character.isupper() else 0.6
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, init=False)
 class Box:
     """A rectangle ``2 along`` x ``2 across`` about ``at``, its long side along the unit vector ``axis``.
 
-    Nobody changes one.  It is not frozen because tens of thousands are made for a drawing, which takes twice as long.
+    Nobody changes one.  It is not frozen, and made by hand, because tens of thousands are made for a drawing, which
+    takes thrice as long otherwise.
     """
 
     at: Point
     along: float
     across: float
-    axis: Point = (1.0, 0.0)
-    bounds: Bounds = field(init=False, compare=False, repr=False)
+    axis: Point
+    bounds: Bounds = field(compare=False, repr=False)
     """The upright rectangle around it."""
 
-    def __post_init__(self) -> None:
-        (x, y), (c, s) = self.at, self.axis
-        rx = self.along * abs(c) + self.across * abs(s)
-        ry = self.along * abs(s) + self.across * abs(c)
+    def __init__(
+        self, at: Point, along: float, across: float, axis: Point = (1.0, 0.0), reach: Point | None = None
+    ) -> None:
+        """``reach``: that of the property, where it is known."""
+        self.at, self.along, self.across, self.axis = at, along, across, axis
+        (x, y), (rx, ry) = at, reach or _reach(along, across, axis)
         self.bounds = (x - rx, y - ry, x + rx, y + ry)
 
     @property
     def reach(self) -> Point:
         """Half width and half height of the upright rectangle around it."""
-        c, s = abs(self.axis[0]), abs(self.axis[1])
-        return self.along * c + self.across * s, self.along * s + self.across * c
+        return _reach(self.along, self.across, self.axis)
 
     def touches(self, other: Box) -> bool:
         """Whether the two share any point: no side of either parts them (separating axes)."""
@@ -77,16 +79,22 @@ class Box:
         )
 
 
+def _reach(along: float, across: float, axis: Point) -> Point:
+    c, s = abs(axis[0]), abs(axis[1])
+    return along * c + across * s, along * s + across * c
+
+
 def strip(a: Point, b: Point, width: float, piece: float = 36.0) -> list[Box]:
     """A line of this width as a chain of short boxes, so that each lies in few cells."""
     length = math.dist(a, b)
     if length == 0:
         return []
-    axis = ((b[0] - a[0]) / length, (b[1] - a[1]) / length)
+    ux, uy = axis = ((b[0] - a[0]) / length, (b[1] - a[1]) / length)
     count = max(1, math.ceil(length / piece))
-    half = length / count / 2
-    steps = [(2 * i + 1) * half for i in range(count)]
-    return [Box((a[0] + axis[0] * s, a[1] + axis[1] * s), half, width / 2, axis) for s in steps]
+    half, across, (x, y) = length / count / 2, width / 2, a
+    reach = _reach(half, across, axis)
+    middles = [(2 * i + 1) * half for i in range(count)]
+    return [Box((x + ux * s, y + uy * s), half, across, axis, reach) for s in middles]
 
 
 @dataclass
@@ -106,11 +114,12 @@ class Space:
 
     def take(self, *boxes: Box) -> None:
         """Occupy these boxes."""
+        cells = self.cells
         for box in boxes:
             self.taken.append(box)
-            bounds = box.bounds
-            for cell in _cells(bounds):
-                self.cells[cell].append((bounds, box))
+            entry = (box.bounds, box)
+            for cell in _cells(box.bounds):
+                cells[cell].append(entry)
 
     def write(self, box: Box) -> None:
         """Occupy a box with words."""

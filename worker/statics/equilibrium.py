@@ -9,6 +9,7 @@ International Journal of Solids and Structures 22 (1986) 409-428.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -56,7 +57,13 @@ def equilibrium_matrix(structure: Structure) -> Floats:
 
 def rigidity(E: Floats) -> Rigidity:
     """Rank, mechanisms (dof - rank) and states of self-stress (columns - rank) of E."""
-    dof, columns = E.shape
+    return _rigidity(E.tobytes(), *E.shape)
+
+
+@lru_cache(maxsize=64)
+def _rigidity(cosines: bytes, dof: int, columns: int) -> Rigidity:
+    """Kept, as many variations of a truss have other sticks or loads and the same shape."""
+    E = np.frombuffer(cosines).reshape(dof, columns)
     values = np.linalg.svd(E, compute_uv=False) if E.size else np.zeros(0)
     rank = int(np.count_nonzero(values > RANK_TOLERANCE * values[0])) if len(values) else 0
     condition = float(values[0] / values[rank - 1]) if rank else 1.0
