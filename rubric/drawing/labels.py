@@ -54,12 +54,11 @@ def placed(label: Label, places: Iterable[tuple[Point, Point]], space: Space) ->
 
     ``places`` are pairs of a centre and the direction the text runs in.
     """
-    along, across, edge, is_open = label.width / 2 + _AIR, label.height / 2 + _AIR, space.wide - 2, space.open
+    along, across, edge, free = label.width / 2 + _AIR, label.height / 2 + _AIR, space.wide - 2, space.free
     for at, axis in places:
-        (x, y), (c, s) = at, axis
-        rx, ry = (along, across) if s == 0 else (along * abs(c) + across * abs(s), along * abs(s) + across * abs(c))
-        if x - rx > 2 and x + rx < edge and is_open(at, along, across, axis, (x - rx, y - ry, x + rx, y + ry)):
-            box = Box(at, along, across, axis)
+        box = Box(at, along, across, axis)
+        bounds = box.bounds
+        if bounds[0] > 2 and bounds[2] < edge and free(box):
             space.write(box)
             return label.drawn(box)
     return ""

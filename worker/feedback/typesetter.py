@@ -66,7 +66,7 @@ class Drawings(NothingFetched):
 
 
 class Page(HTML):
-    """A page of ours as WeasyPrint takes it.  Ours are XML too, which a parser in C reads in a tenth of the time."""
+    """A page of ours as WeasyPrint takes it.  Ours are XML too, which a parser in C reads sooner."""
 
     def __init__(self, html: str, fetcher: URLFetcher) -> None:
         try:

@@ -60,9 +60,9 @@ def rigidity(E: Floats) -> Rigidity:
     return _rigidity(E.tobytes(), *E.shape)
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=8)
 def _rigidity(cosines: bytes, dof: int, columns: int) -> Rigidity:
-    """Kept, as many variations of a truss have other sticks or loads and the same shape."""
+    """Kept, as many variations of a truss have the same shape; only a few, as a matrix may take megabytes."""
     E = np.frombuffer(cosines).reshape(dof, columns)
     values = np.linalg.svd(E, compute_uv=False) if E.size else np.zeros(0)
     rank = int(np.count_nonzero(values > RANK_TOLERANCE * values[0])) if len(values) else 0

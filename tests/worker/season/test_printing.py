@@ -57,6 +57,12 @@ def test_each_ranked_bridge_has_one_certificate_page_even_with_a_long_name() -> 
     assert pages(order("certificates")) == 5
 
 
+def test_a_certificate_keeps_to_its_page_with_the_longest_words_there_may_be() -> None:
+    long = order("certificates", 2).model_copy(update={"contest": "Bridge season of " + "W" * 60, "school": "Q" * 80})
+    rows = tuple(line.model_copy(update={"name": "M" * 100, "division": "W" * 40, "place": 111}) for line in long.lines)
+    assert pages(long.model_copy(update={"lines": rows})) == 2
+
+
 COMPOUND = "Holzbrückenbelastungsprüfungsvorbereitungsarbeitsgemeinschaft"
 HARD = {
     "one word": "M" * 100,

@@ -108,14 +108,12 @@ def flag(scene: Scene, row: MemberRow) -> str:
     label = Label(_("breaks first"), bold=True)
     away = (middle[0] - scene.middle[0], middle[1] - scene.middle[1])
     outward = away if away != (0.0, 0.0) else (0.0, -1.0)
-    rx, _ry = label.box(middle).reach
     for crossing in (False, True):  # better across other members than no flag at all
         for gap in (26.0, 44.0, 64.0, 90.0, 120.0):
             for at, _axis in around(middle, label, gap, outward):
-                if not 4 + rx < at[0] < scene.space.wide - 4 - rx:
-                    continue
                 box = label.box(at)
-                if not scene.space.free(box):
+                left, _top, right, _low = box.bounds
+                if not (left > 4 and right < scene.space.wide - 4 and scene.space.free(box)):
                     continue
                 foot = _foot(at, middle, box.reach)
                 lead = strip(_short_of(middle, foot, 9 * scene.thin + 2), foot, 3)
